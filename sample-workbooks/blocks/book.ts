@@ -2,6 +2,7 @@ import { strFromU8, strToU8, unzipSync, type Zippable, zipSync } from "fflate";
 import { addInRegistry } from "../../src/cli/shared/add-in";
 import {
   buildCellKey,
+  clientNames,
   evaluateBook,
   fillForm,
   keptName,
@@ -48,7 +49,9 @@ interface About extends Pick<Recipe, "file" | "paper"> {
 export function recipeOf(pages: readonly Page[], about: About): Recipe {
   const { file, paper, title, form, subject, invented, written, markersOnly = [] } = about;
   const sheets = pages.map(({ sheet }) => sheet);
-  const kept = sheets.flatMap((sheet) => sheet.kept);
+  const listed: Record<string, readonly string[]> = { [keptName]: sheets.flatMap((sheet) => sheet.kept) };
+  for (const [what, name] of Object.entries(clientNames))
+    listed[name] = sheets.flatMap(({ clientRanges }) => clientRanges[what as keyof typeof clientNames]);
   const names = Object.assign({}, ...pages.map((page) => page.names)) as Record<string, string>;
   return {
     file,
@@ -56,7 +59,12 @@ export function recipeOf(pages: readonly Page[], about: About): Recipe {
     subject,
     written,
     sheets,
-    names: { ...names, ...(kept.length > 0 && { [keptName]: kept.join(",") }) },
+    names: {
+      ...names,
+      ...Object.fromEntries(
+        Object.entries(listed).flatMap(([name, ranges]) => (ranges.length > 0 ? [[name, ranges.join(",")]] : [])),
+      ),
+    },
     properties: {
       title,
       subject,
@@ -115,7 +123,8 @@ function mendChart(xml: string, markersOnly: ReadonlySet<string>, name: string):
     const bare = one.replace(/<\/c:tx>\s*<c:spPr>.*?<\/c:spPr>/s, "</c:tx>");
     return replaceOnce(bare, "</c:tx>", "</c:tx><c:spPr><a:ln><a:noFill/></a:ln></c:spPr>", name);
   });
-  const grid = straightenLines(series)
+  const named = series.replace(/<c:tx><c:v>=(.*?)<\/c:v><\/c:tx>/gs, "<c:tx><c:strRef><c:f>$1</c:f></c:strRef></c:tx>");
+  const grid = straightenLines(named)
     .replaceAll("<c:majorGridlines/>", `<c:majorGridlines>${gridLine(palette.rule)}</c:majorGridlines>`)
     .replaceAll("<c:minorGridlines/>", `<c:minorGridlines>${gridLine(palette.hair)}</c:minorGridlines>`);
   const font =

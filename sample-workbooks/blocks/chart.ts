@@ -38,7 +38,7 @@ export function pointSeries(
 
 /**
  * Invisible points that carry words or numbers: "50 Pa" beside a line, 20 and 50 along a logarithmic axis, where Excel itself labels powers
- * of ten only. To the left of its point the label is the value, elsewhere the series' name, since not every program shows x values as labels.
+ * of ten only. The label is the series' name, since not every program shows x values as labels.
  */
 export function tickSeries(name: string, x: string, y: string, position: "b" | "l" | "r", size: number): ChartSeries {
   return {
@@ -48,12 +48,11 @@ export function tickSeries(name: string, x: string, y: string, position: "b" | "
     marker: { symbol: "none" },
     smooth: false,
     dataLabels: {
-      ...(position === "l" ? { showValue: true } : { showSeriesName: true }),
+      showSeriesName: true,
       position,
       fontSize: size,
       fontColor: palette.ink,
       fontFamily: typeface,
-      numberFormat: { formatCode: "0" },
     },
   };
 }
@@ -65,7 +64,10 @@ interface LogLogWords {
   readonly textSize: number;
 }
 
-/** A scatter chart on log–log paper: x from 10 to 100, y from 10 upwards as far as the values need. */
+/** A series' name that a cell holds; book.ts makes a reference of it. */
+export const nameAt = (cell: string) => `=${cell}`;
+
+/** A scatter chart on log–log paper: x from 10 to 100; the heights of the points are scaled already, from 0 to 1, and labelled points carry the numbers. */
 export function logLogChart(
   series: ChartSeries[],
   hidden: readonly number[],
@@ -90,7 +92,16 @@ export function logLogChart(
     ...scatterFrame(series, hidden, anchor, words),
     axes: {
       x: { ...axis, title: words.xTitle, scale: { min: 10, max: 100, logBase: 10 } },
-      y: { ...axis, title: words.yTitle, axisTitleRotation: -90, scale: { min: 10, logBase: 10 } },
+      y: {
+        ...axis,
+        title: words.yTitle,
+        axisTitleRotation: -90,
+        gridlines: { major: false },
+        // Blanks keep room for the labelled points between the axis and its title.
+        numberFormat: { formatCode: '"          "', sourceLinked: false },
+        majorTickMark: "none",
+        scale: { min: 0, max: 1 },
+      },
     },
   };
 }

@@ -37,12 +37,13 @@ export function criterionPage({ name, footer, criterion, heading }: Words): {
   readonly sheet: Sheet;
   readonly names: Readonly<Record<string, string>>;
 } {
-  const sheet = new Sheet(name, [1.5, 27, 25, 10.5, 8, 10.5, 8.5, 13, 14.5, 21, 31, 6], palette.copper, {
+  const sheet = new Sheet(name, [1.5, 25, 24, 10, 7.5, 9.5, 8, 12, 14, 18, 28, 5.5], palette.copper, {
     orientation: "landscape",
     areas: [`B1:L${note + 2}`],
     pages: 1,
     titleRows: "1:4",
     footer,
+    workingPaper: true,
   });
   const lead =
     "Limits that programmes set, to be changed as editions change. Local code and the certifier decide which one holds, and in which edition.";

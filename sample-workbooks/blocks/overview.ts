@@ -18,7 +18,7 @@ export function writeFactList(
     const row = at + index;
     sheet
       .put(`${label}${row}`, words, looks.label)
-      .put(`${value}${row}`, typed, look ?? style({ shrink: true }, input(undefined, "left")))
+      .put(`${value}${row}`, typed, look ?? input(undefined, "left", true))
       .merge(`${value}${row}:${last}${row}`);
   });
 }

@@ -1,5 +1,6 @@
 import { quoted } from "./add-in";
 import type { CellStyle } from "./hucre";
+import type { Sheet } from "./sheet";
 import { decimals, fromAddIn, palette, style } from "./style";
 
 /** Rows of the whole-test table of one direction, in their settled order. */
@@ -98,6 +99,41 @@ export const budgetRows = 93;
 /** Those of them that are sources. */
 export const sourceRows = 46;
 
+/** Rows of such a table, counted from 0, whose name or note takes two lines. */
+const longRows = [
+  ...[1, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 18, 22, 23, 24, 25, 26, 28, 29, 30, 32, 33, 35],
+  ...[52, 53],
+];
+const rowHeight = (row: number) => (longRows.includes(row) ? 25 : 13);
+
+/** The heights of a table's rows. */
+export function setBudgetHeights(sheet: Sheet, top: number): void {
+  for (let row = 0; row < budgetRows; row++) sheet.height(rowHeight(row), top + row);
+}
+
+/** The print areas of a table with two rows of titles above it: as many pages as it needs below heads that every page repeats. */
+export function budgetAreas(left: string, right: string, top: number): string[] {
+  const room = 540;
+  const areas: string[] = [];
+  let [first, filled] = [top - 2, 0];
+  for (let row = 0; row < budgetRows; row++) {
+    filled += rowHeight(row);
+    if (filled <= room) continue;
+    areas.push(`${left}${first}:${right}${top + row - 1}`);
+    [first, filled] = [top + row, rowHeight(row)];
+  }
+  return [...areas, `${left}${first}:${right}${top + budgetRows - 1}`];
+}
+
+/** The row that hands the readings of a run to the check of a mean: a long text that nobody reads. */
+const handedOnRow = budgetRows - 2;
+
+/** Column widths of such a table, in the order of its heads; Letter is narrower than A4, the note gives way. */
+export const budgetWidths = (paper: "a4" | "letter") => [
+  ...[44, 12, 9, 7, 9, 9, 6.5, 6.5, 8.5, 8.5],
+  paper === "a4" ? 52 : 41,
+];
+
 /** Column heads of such a table. */
 export const budgetHeads = [
   "<source",
@@ -146,5 +182,6 @@ export function budgetLook(row: number, column: number): CellStyle {
   const words = leftAligned.includes(column);
   const indent = column === 3 || column === 10 ? 1 : 0;
   const plain = fromAddIn(ownFormats[`${row},${column}`] ?? formats[column], words ? "left" : "right");
-  return style({ shrink: true, indent, ...(column > 0 && words && { size: 8, colour: palette.grey }) }, plain);
+  const wrap = words && row !== handedOnRow;
+  return style({ wrap, indent, ...(column > 0 && words && { size: 8, colour: palette.grey }) }, plain);
 }

@@ -1,3 +1,4 @@
+import type { clientNames } from "../../src/workbook/index";
 import { absolute, addressOf, type Box, boxOf, onSheet } from "./address";
 import type {
   Cell,
@@ -24,6 +25,7 @@ export class Sheet {
   private readonly charts: SheetChart[] = [];
   private readonly tables: TableDefinition[] = [];
   private readonly keptRanges: string[] = [];
+  private readonly foldedRanges: string[] = [];
   private frozenRows = 0;
 
   /** Widths in characters, first to last column. */
@@ -129,6 +131,23 @@ export class Sheet {
     return this.keptRanges.map((range) => onSheet(this.name, range));
   }
 
+  /** Rows that a copy for the client hides where these cells hold nothing. */
+  fold(...ranges: readonly string[]): this {
+    this.foldedRanges.push(...ranges);
+    return this;
+  }
+
+  /** What a copy for the client hides of this sheet, by the names that say so. */
+  get clientRanges(): Readonly<Record<keyof typeof clientNames, readonly string[]>> {
+    const { workingPaper, ifFilled } = this.print;
+    const here = (ranges: readonly string[]) => ranges.map((range) => onSheet(this.name, range));
+    return {
+      workingPapers: here(workingPaper ? ["A1"] : []),
+      sheets: here(ifFilled === undefined ? [] : [ifFilled]),
+      rows: here(this.foldedRanges),
+    };
+  }
+
   merge(reference: string): this {
     const { top, left, bottom, right } = boxOf(reference);
     const style = this.cells.get(`${top},${left}`)?.style;
@@ -192,17 +211,67 @@ export class Sheet {
     return this.tables.length > 0 && !this.tables.some(({ range = "" }) => holdsFormula(boxOf(range)));
   }
 
+  /** How far the sheet is shrunk so that every print area fits its page, in the whole percents that Excel takes, and the letters that it needs then. */
+  private fitTo(paper: Paper): { readonly scale: number; readonly least: number } {
+    const { areas, orientation, pages, titleRows } = this.print;
+    const room = roomOn(paper, orientation);
+    const percent = (scales: readonly number[]) => Math.floor(100 * Math.min(1, ...scales)) / 100;
+    const lettersAt = (scale: number) => Math.ceil((2 * leastOnPaper) / scale) / 2;
+    const across = percent(areas.map((area) => room.across / this.widthOf(area)));
+    if (pages === undefined) return { scale: across, least: lettersAt(across) };
+    const [, lastTitle = 0] = titleRows?.split(":").map(Number) ?? [];
+    const heights = this.heightsWith(lettersAt(across));
+    const down = areas.map((area) => {
+      const { top, bottom } = boxOf(area);
+      const rows = Array.from({ length: bottom - top + 1 }, (_, index) => top + index);
+      const repeated = top < lastTitle ? [] : Array.from({ length: lastTitle }, (_, index) => index);
+      return room.down / [...repeated, ...rows].map((row) => heights.get(row)?.height ?? defaultHeight).reduce(sum, 0);
+    });
+    const scale = percent([across, ...down]);
+    // LibreOffice takes the number of pages as that of each area, so several areas must fit by themselves.
+    if (areas.length > 1 && scale < across)
+      throw new Error(`${this.name}: an area needs ${String(scale)} in height, ${String(across)} in width`);
+    return { scale, least: lettersAt(scale) };
+  }
+
+  private widthOf(reference: string): number {
+    const { left, right } = boxOf(reference);
+    return this.widths.slice(left, right + 1).reduce(sum, 0) * pointsOfWidth;
+  }
+
+  /** The rows' heights, with room for texts of the layout that take more lines in letters of at least this size. */
+  private heightsWith(least: number): Map<number, { height: number }> {
+    const heights = new Map(this.heights);
+    for (const [place, { value, style: look }] of this.cells) {
+      // Columns are wide enough for the few words of their heads.
+      if (typeof value !== "string" || value.length < sentenceLength || !look?.alignment?.wrapText) continue;
+      const [row = 0, column = 0] = place.split(",").map(Number);
+      const merged = this.merges.find(({ startRow, startCol }) => startRow === row && startCol === column);
+      const lastRow = merged?.endRow ?? row;
+      const width = this.widths.slice(column, (merged?.endCol ?? column) + 1).reduce(sum, 0);
+      const rows = Array.from(
+        { length: lastRow - row + 1 },
+        (_, index) => heights.get(row + index)?.height ?? defaultHeight,
+      );
+      const missing = heightFor(value, width, Math.max(least, look.font?.size ?? 0)) - 6 - rows.reduce(sum, 0);
+      if (missing > 0) heights.set(lastRow, { height: (rows.at(-1) ?? 0) + missing });
+    }
+    return heights;
+  }
+
   toLibrary(paper: Paper): WriteSheet {
-    const { pageSetup, headerFooter } = printing(this.print, paper);
+    const { scale, least } = this.fitTo(paper);
+    const { pageSetup, headerFooter } = printing(this.print, paper, scale);
+    const readable = <T>(described: T): T => enlarge(described, least);
     return {
       name: this.name,
       columns: this.widths.map((width) => ({ width })),
-      cells: this.cells,
-      rowDefs: this.heights,
+      cells: new Map([...this.cells].map(([place, cell]) => [place, readable(cell)])),
+      rowDefs: this.heightsWith(least),
       merges: this.merges,
       dataValidations: this.validations,
       conditionalRules: this.rules,
-      ...(this.charts.length > 0 && { charts: this.charts }),
+      ...(this.charts.length > 0 && { charts: readable(this.charts) }),
       ...(this.tables.length > 0 && { tables: this.tables }),
       ...(this.frozenRows > 0 && { freezePane: { rows: this.frozenRows } }),
       protection: {
@@ -215,6 +284,22 @@ export class Sheet {
       view: { showGridLines: false, tabColor: { rgb: this.tabColour } },
     };
   }
+}
+
+/** Keys under which the library takes the size of letters, in cells and in charts. */
+const letterSize = /^(size|\w*fontSize)$/i;
+
+/** The same description of cells or charts with no letter below a size; markers of charts keep theirs. */
+function enlarge<T>(described: T, least: number): T {
+  if (Array.isArray(described)) return described.map((one) => enlarge<unknown>(one, least)) as T;
+  if (typeof described !== "object" || described === null) return described;
+  return Object.fromEntries(
+    Object.entries(described).map(([key, value]) => {
+      if (key === "marker") return [key, value];
+      if (typeof value === "number" && letterSize.test(key)) return [key, Math.max(value, least)];
+      return [key, enlarge<unknown>(value, least)];
+    }),
+  ) as T;
 }
 
 /** A finished sheet and the names by which other sheets call its values. */
@@ -264,18 +349,52 @@ interface Printing {
   readonly titleRows?: string;
   /** A column repeated on the pages to the right of it, "B". */
   readonly titleColumn?: string;
-  /** At most so many pages, one below the other; without it as many as the length needs. */
+  /** Each area is one page, if need be shrunk to its height; without it an area takes as many pages as its length needs. */
   readonly pages?: number;
   readonly footer: string;
-  /** Points; 7 where nothing is said. */
-  readonly footerSize?: 8;
+  /** The firm's own: a copy for the client hides it. */
+  readonly workingPaper?: true;
+  /** Cells without which a copy for the client hides the sheet: the readings of a run that may not have been made. */
+  readonly ifFilled?: string;
 }
 
 /** What the printers of a form's readers hold. */
 export type Paper = "a4" | "letter";
 
-/** Inches. Both A4 and Letter hold what stands between these margins. */
-const margins = { left: 0.6, right: 0.6, top: 0.55, bottom: 0.65, header: 0.3, footer: 0.35 };
+/** Inches. */
+const margins = { left: 0.45, right: 0.45, top: 0.5, bottom: 0.6, header: 0.3, footer: 0.3 };
+
+/** Inches, upright. */
+const papers: Readonly<Record<Paper, { readonly width: number; readonly height: number }>> = {
+  a4: { width: 8.27, height: 11.69 },
+  letter: { width: 8.5, height: 11 },
+};
+
+const defaultHeight = 12.75;
+
+const sum = (one: number, other: number) => one + other;
+
+/** What a page holds between its margins, in points. */
+function roomOn(
+  paper: Paper,
+  orientation: Printing["orientation"],
+): { readonly across: number; readonly down: number } {
+  const { width, height } = papers[paper];
+  const [across, down] = orientation === "portrait" ? [width, height] : [height, width];
+  return {
+    across: (across - margins.left - margins.right) * 72,
+    down: (down - margins.top - margins.bottom) * 72,
+  };
+}
+
+/** Points. What is smaller on paper is read by nobody. */
+const leastOnPaper = 8;
+
+/** Characters from which a text is a sentence that may take more lines. */
+const sentenceLength = 30;
+
+/** A column of width 1 in points: a digit of the default font. Excel rounds it down to seven pixels, LibreOffice does not. */
+const pointsOfWidth = 5.6;
 
 /** An ampersand starts a code in headers and footers, so a real one is doubled. */
 const plain = (text: string) => text.replaceAll("&", "&&");
@@ -283,11 +402,13 @@ const plain = (text: string) => text.replaceAll("&", "&&");
 function printing(
   print: Printing,
   paper: Paper,
+  scale: number,
 ): {
   pageSetup: PageSetup;
   headerFooter: NonNullable<WriteSheet["headerFooter"]>;
 } {
-  const small = `&"Arial,Regular"&${print.footerSize ?? 7}&K5C6A6F`;
+  // Headers and footers shrink with the sheet.
+  const small = `&"Arial,Regular"&${Math.ceil(leastOnPaper / scale)}&K5C6A6F`;
   return {
     pageSetup: {
       paperSize: paper,

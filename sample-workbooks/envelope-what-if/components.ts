@@ -40,7 +40,6 @@ export function componentsPage(): Page {
       titleRows: "1:4",
       pages: 3,
       footer,
-      footerSize: 8,
     },
   );
   const lead =

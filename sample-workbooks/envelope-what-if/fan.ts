@@ -24,6 +24,7 @@ export function fanPage(): Page {
     titleRows: "1:4",
     pages: 2,
     footer,
+    workingPaper: true,
   });
   const lead =
     "Which flow the device must give at the highest pressure, which opening that is, and how far the reserve reaches.";

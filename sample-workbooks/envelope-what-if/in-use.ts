@@ -33,13 +33,19 @@ type Line = readonly [row: number, label: string, value: string | number | null,
 
 /** What the leakage means while people live in the house: air, heat, cost, by five models side by side. */
 export function inUsePage(): Page {
-  const sheet = new Sheet(sheets.use, [1.5, 34, 12, 10, 11, 11, 2, 25, 12, 10, 11, 11, 13, 33], palette.petrol, {
-    orientation: "landscape",
-    areas: [`B1:N${heatAt + 3}`, `B${modelsAt - 3}:N${lastOfModels}`],
-    titleRows: "1:4",
-    pages: 2,
-    footer,
-  });
+  const sheet = new Sheet(
+    sheets.use,
+    [1.5, 32, 10.5, 9, 9.5, 9.5, 1.5, 24, 10.5, 9, 9.5, 9.5, 11, 27],
+    palette.petrol,
+    {
+      orientation: "landscape",
+      areas: [`B1:N${heatAt + 3}`, `B${modelsAt - 3}:N${lastOfModels}`],
+      titleRows: "1:4",
+      pages: 2,
+      footer,
+      workingPaper: true,
+    },
+  );
   const lead =
     "Infiltration in use is not the leakage at 50 Pa, and no model is a measurement: the spread between them is part of the answer.";
   writePageHead(sheet, letterhead, ["B", "N"], "In use: infiltration, heat and cost", lead);

@@ -112,9 +112,9 @@ export const libraryNames = onSheet(sheets.library, column("B"));
 export function libraryPage(): Page {
   const sheet = new Sheet(
     sheets.library,
-    [1.5, 34, 8, 19, 9.5, 13, 8.5, 8.5, 13, 9, 56, 2, 12, 12, 12, 12],
+    [1.5, 34, 7.5, 19, 9, 12, 8.5, 8.5, 12, 8.5, 53, 2, 12, 12, 12, 12],
     palette.petrol,
-    { orientation: "landscape", areas: [`B1:K${note + 3}`], pages: 1, titleRows: "1:4", footer },
+    { orientation: "landscape", areas: [`B1:K${note + 3}`], pages: 1, titleRows: "1:4", footer, workingPaper: true },
   );
   const lead =
     "What one metre, square metre or piece leaks. All of it may be changed; better figures come from the maker’s test report.";

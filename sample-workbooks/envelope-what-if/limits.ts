@@ -15,6 +15,7 @@ export function limitsPage(): Page {
     pages: 1,
     titleRows: "1:4",
     footer,
+    workingPaper: true,
   });
   const lead =
     "Limits that programmes set, to be changed as editions change. Local code and the certifier decide which one holds, and in which edition.";

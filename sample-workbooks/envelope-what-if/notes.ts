@@ -118,7 +118,7 @@ export function notesPage(): Page {
     areas: [`B1:F${end}`],
     pages: 1,
     footer,
-    footerSize: 8,
+    workingPaper: true,
   });
   const lead =
     "C: read in a published text. M: from memory of the document; check your own copy. –: practice, or another sheet.";

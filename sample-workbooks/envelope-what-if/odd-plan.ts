@@ -14,7 +14,7 @@ export function oddPlanPage(): Page {
     areas: [`B1:K${results.wallLength + 4}`],
     pages: 1,
     footer,
-    footerSize: 8,
+    workingPaper: true,
   });
   const lead = "Inner corners of each storey, going round once. A storey that the house does not have stays blank.";
   writePageHead(sheet, letterhead, ["B", "K"], "Odd plan", lead);

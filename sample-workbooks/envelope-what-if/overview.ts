@@ -22,7 +22,6 @@ export function overviewPage(): Page {
     areas: [`B1:F${lastRow}`],
     pages: 1,
     footer,
-    footerSize: 8,
   });
   writePageHead(sheet, letterhead, ["B", "F"], "Airtightness before building", "");
   sheet.heightOf(14.5, 5, lastRow);

@@ -141,7 +141,7 @@ export function sensitivityPage(): Page {
     sheets.sensitivity,
     [1.5, 34, 9, 4.5, 7.5, 7, 8.5, 8.5, 8, 8, 2, 21, 12, 10, 10, 2, 10, 10, 2, 10, 10, 2, 9, 6, 2, 36, 10, 10],
     palette.copper,
-    { orientation: "portrait", areas: [`B1:J${end}`], pages: 1, footer, footerSize: 8 },
+    { orientation: "portrait", areas: [`B1:J${end}`], pages: 1, footer },
   );
   const lead = "Which assumption decides: each goes one step down and one step up, all others stay.";
   writePageHead(sheet, letterhead, ["B", "J"], "Sensitivity", lead);

@@ -27,7 +27,14 @@ export function sizesAndTargetsPage(): Page {
     sheets.ladder,
     [1.5, 26, 11, 11, 11, ...Array<number>(5).fill(9.5), 2, ...Array<number>(5).fill(9.5)],
     palette.petrol,
-    { orientation: "landscape", areas: [`B1:P${lastRow}`], pages: 1, footer },
+    {
+      orientation: "landscape",
+      areas: ["B1:P22", `B23:P${lastRow}`],
+      pages: 2,
+      titleRows: "1:4",
+      footer,
+      workingPaper: true,
+    },
   );
   const lead =
     "What each variant might leak under one limit after another. One call makes each table; the targets are yours to type.";

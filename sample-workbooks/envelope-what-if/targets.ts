@@ -56,7 +56,6 @@ export function targetsPage(): Page {
     areas: [`B1:E${end}`],
     pages: 1,
     footer,
-    footerSize: 8,
   });
   const lead = "What the chosen variant may leak under three limits at once. Choose each from the sheet Limits.";
   writePageHead(sheet, letterhead, ["B", "E"], "Targets", lead);

@@ -131,7 +131,7 @@ function writeLegend(sheet: Sheet): void {
   sheet.put(
     `B${at + 2}`,
     "Firm, Rooms and Preparation hold what all runs share; each run has a sheet with its readings step by step and the whole test in one call. Validity and Uncertainty judge it, Results gives the " +
-      "verdict, Report is for the client, Native formulas repeats the main line without the add-in. Local code and the certifier decide which criterion holds. The result is the tester’s responsibility.",
+      "verdict, Native formulas repeats the main line without the add-in. Local code and the certifier decide which criterion holds. The result is the tester’s responsibility. To hand over: print Cover and Report, or make the issue copy, which prints them alone.",
     looks.note,
   );
   sheet.merge(`B${at + 2}:H${at + 3}`);

@@ -22,12 +22,13 @@ const note = limitRows.last + 2;
 
 /** The criterion, how the test is evaluated, and the limits that programmes set. */
 export function criteriaPage({ units, criterion }: Scenario): Page {
-  const sheet = new Sheet(sheets.criteria, [1.5, 27, 25, 10.5, 8, 10.5, 8.5, 13, 14.5, 21, 31, 6], palette.copper, {
+  const sheet = new Sheet(sheets.criteria, [1.5, 25, 24, 10, 7.5, 9.5, 8, 12, 14, 18, 28, 5.5], palette.copper, {
     orientation: "landscape",
     areas: [`B1:L${note + 2}`],
     pages: 1,
     titleRows: "1:4",
     footer,
+    workingPaper: true,
   });
   const lead =
     "Limits that programmes set, to be changed as editions change. Local code and the certifier decide which one holds, and in which edition.";

@@ -57,6 +57,7 @@ export function firmPage(form: Scenario): Page {
     areas: [`B1:I${calibration.note + 1}`],
     pages: 1,
     footer,
+    workingPaper: true,
   });
   const lead =
     "What stays from job to job: the firm, its instruments and their certificates. A new form takes it over from here.";

@@ -169,12 +169,13 @@ const reviewerChecks: readonly string[] = [
 export function methodPage(result: string, pages: readonly Sheet[]): Page {
   const end = 7 + methodSteps.length + reviewerChecks.length + 3;
   const reviewAt = 7 + methodSteps.length + 1;
-  const sheet = new Sheet(sheets.method, [1.5, 19, 14, 56, 21, 6.5, ...exampleWidths], palette.petrol, {
+  const sheet = new Sheet(sheets.method, [1.5, 19, 14, 59, 21, 6.5, ...exampleWidths], palette.petrol, {
     orientation: "portrait",
     areas: [`B1:F${reviewAt - 1}`, `B${reviewAt}:F${end}`],
     titleRows: "1:4",
     pages: 2,
     footer,
+    workingPaper: true,
   });
   const lead =
     "Each step stands in a cell of its own. C: read in a published text. M: from memory of the standard; check your own copy.";

@@ -13,16 +13,23 @@ const meansFirst = 8;
 /** The main line once more by the spreadsheet's own functions, for a reader who has no add-in. */
 export function nativeFormulasPage(runs: Runs, results: ResultPlaces): Page {
   const blocks = runs.map((_, index) => nativeBlock(index));
-  const sheet = new Sheet(sheets.shadow, [1.5, 44, 9, 12, 12, 12, 12, 12, 11, 11, 11, 11, 11], palette.petrol, {
-    orientation: "landscape",
-    areas: [`B1:M${(blocks[0]?.title ?? 0) - 2}`, ...blocks.map(({ title, end }) => `B${title}:M${end}`)],
-    titleRows: "1:4",
-    footer,
-  });
+  const sheet = new Sheet(
+    sheets.shadow,
+    [1.5, runs[0].form.units.system === "SI" ? 52 : 40, 9, 11.5, 11.5, 11.5, 11.5, 12, 11, 11, 10.5, 10.5, 11],
+    palette.petrol,
+    {
+      orientation: "landscape",
+      areas: [`B1:M${(blocks[0]?.title ?? 0) - 2}`, ...blocks.map(({ title, end }) => `B${title}:M${end}`)],
+      titleRows: "1:4",
+      pages: 5,
+      footer,
+      workingPaper: true,
+    },
+  );
   const lead =
     "The same steps by native functions alone, from the typed readings to the mean, each beside the add-in’s figure: a reader without the add-in can follow and confirm it.";
   writePageHead(sheet, letterhead, ["B", "M"], "The main line by native formulas", lead);
-  sheet.heightOf(12.5, 5, blocks.at(-1)?.end ?? 5);
+  sheet.heightOf(11.9, 5, blocks.at(-1)?.end ?? 5);
   const nativeRuns = runs.map((run, index) => writeRun(sheet, run, index));
   const confirmed = writeSummary(sheet, runs, nativeRuns, results);
   return { sheet, names: { ShadowConfirms: onSheet(sheets.shadow, confirmed) } };

@@ -69,6 +69,7 @@ export function preparationPage(): Page {
     areas: [`B1:G${lastRow}`],
     pages: 1,
     footer,
+    workingPaper: true,
   });
   const lead =
     "The state of the building during the test, each opening closed, sealed or left open, and what was restored afterwards.";

@@ -1,4 +1,5 @@
 import { writeColumnHeads, writeHeading } from "../blocks/heading";
+import type { CellStyle } from "../blocks/hucre";
 import { heightFor, type Sheet } from "../blocks/sheet";
 import { looks, native, style } from "../blocks/style";
 import type { Runs } from "./run";
@@ -18,7 +19,15 @@ export class ReportWriter {
   }
 
   skip(rows = 1): void {
+    if (rows === 1) this.sheet.height(8, this.row);
     this.row += rows;
+  }
+
+  /** Rows that are left out of a copy for the client where they hold nothing between these columns. */
+  foldable(left: string, right: string, write: () => void): void {
+    const first = this.row;
+    write();
+    this.sheet.fold(`${left}${first}:${right}${this.row - 1}`);
   }
 
   heading(title: string): void {
@@ -40,13 +49,14 @@ export class ReportWriter {
   pair(left: Labelled, right?: Labelled): void {
     const { row, sheet } = this;
     const places = [
-      [left, "B", "D", "E", "G"],
-      [right, "H", "J", "K", "M"],
+      [left, "B", "B", "C", "G"],
+      [right, "H", "I", "J", "M"],
     ] as const;
     for (const [labelled, from, to, value, last] of places) {
       if (!labelled) continue;
       const [label, formula, format] = labelled;
-      sheet.rich(`${from}${row}`, label, looks.label).merge(`${from}${row}:${to}${row}`);
+      sheet.rich(`${from}${row}`, label, looks.label);
+      if (from !== to) sheet.merge(`${from}${row}:${to}${row}`);
       const look = style({ shrink: true }, native(format, "left"));
       sheet.formula(`${value}${row}`, formula, look).merge(`${value}${row}:${last}${row}`);
     }
@@ -66,7 +76,7 @@ export class ReportWriter {
   /** A sentence that belongs to the form. */
   words(text: string): void {
     this.sheet.put(`B${this.row}`, text, looks.note).merge(`B${this.row}:M${this.row}`);
-    this.sheet.height(heightFor(text, 108, 8), this.row);
+    this.sheet.height(heightFor(text, 94, 8), this.row);
     this.row += 1;
   }
 
@@ -81,12 +91,19 @@ export class ReportWriter {
     this.row += 1;
   }
 
-  /** A row of formulas in such columns; numbers have a format, units are called so, everything else is set to the left. */
+  private lookOf(format: string | undefined): CellStyle {
+    const words = style({ shrink: true }, native(undefined, "left"));
+    if (format === undefined) return words;
+    if (format === "unit") return looks.unit;
+    if (format === "sentence") return style({ size: 8, wrap: true }, native(undefined, "left"));
+    return format === "word" ? style({ size: 8, align: "center" }, words) : native(format);
+  }
+
+  /** A row of formulas in such columns; numbers have a format, units, words beside a number and sentences are called so, everything else is set to the left. */
   cells(columns: readonly Column[], height = 13): void {
     const { row, sheet } = this;
     for (const [from, to, formula, format] of columns) {
-      const words = style({ shrink: true }, native(undefined, "left"));
-      const look = format === undefined ? words : format === "unit" ? looks.unit : native(format);
+      const look = this.lookOf(format);
       sheet.formula(`${from}${row}`, formula, look);
       if (from !== to) sheet.merge(`${from}${row}:${to}${row}`);
     }

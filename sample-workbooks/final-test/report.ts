@@ -1,8 +1,9 @@
+import { type CheckName, checkNames } from "../../src/core/index";
 import { keepBlanks } from "../blocks/add-in";
 import { columnOf, lettersOf, onSheet } from "../blocks/address";
 import { letterhead, writePageHead } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
-import { dateFormat, decimals, looks, palette, style } from "../blocks/style";
+import { dateFormat, decimals, looks, palette, shortDay, style } from "../blocks/style";
 import type { Units } from "../blocks/units";
 import { type GraphPoints, leakageChart } from "./graph";
 import { gauges } from "./firm";
@@ -15,16 +16,23 @@ import type { Runs } from "./run";
 import { averaged } from "./run-results";
 import type { Scenario } from "./scenario";
 import { type BudgetTable, inBudget } from "./uncertainty";
+import { checkDigits, validityPlaces } from "./validity";
 
-/** What a report by ISO 9972 holds, gathered from the sheets where it is typed and computed; each part on a page of its own. */
+/** What a report by ISO 9972 holds, complete with the cover before it, each part on a page of its own. */
 export function reportPage(form: Scenario, runs: Runs, results: ResultPlaces, points: GraphPoints): Page {
   const pages: string[] = [];
-  const sheet = new Sheet(sheets.report, [1.5, 15, ...Array<number>(11).fill(9)], palette.copper, {
-    orientation: "portrait",
-    areas: pages,
-    titleRows: "1:4",
-    footer,
-  });
+  const sheet = new Sheet(
+    sheets.report,
+    [1.5, form.units.system === "SI" ? 20 : 28, 7.2, 7.2, 7.2, ...Array<number>(8).fill(6.6)],
+    palette.copper,
+    {
+      orientation: "portrait",
+      areas: pages,
+      titleRows: "1:1",
+      pages: 5,
+      footer,
+    },
+  );
   writePageHead(
     sheet,
     { ...letterhead, house: '"Report"&IF(ReportNumber="",""," "&ReportNumber)' },
@@ -39,26 +47,38 @@ export function reportPage(form: Scenario, runs: Runs, results: ResultPlaces, po
   );
   const writer = new ReportWriter(sheet);
   const parts = [
-    () => writeTest(writer, runs, results),
-    () => writePreparation(writer),
-    () => writeSizes(writer, form.units),
-    () => writeReadings(writer, runs),
     () => {
-      writeResults(writer, sheet, form, runs, results, points);
-      writeSignatures(writer, sheet);
+      writeTest(writer);
+      writeAirTable(writer, runs);
+      writeInstruments(writer);
+    },
+    () => {
+      writePreparation(writer);
+      writeSizes(writer, form.units);
+    },
+    () => {
+      writeReadings(writer, runs);
+      writeGraph(writer, sheet, form.units, points);
+    },
+    () => {
+      writeVerdict(writer, runs, results);
+      writeResults(writer, form, runs, results);
+    },
+    () => {
+      writeValidity(writer, runs);
+      writeStatement(writer, sheet);
     },
   ];
   for (const part of parts) {
     const first = pages.length === 0 ? 1 : writer.next;
     part();
     pages.push(`B${first}:M${writer.next - 1}`);
-    writer.skip();
   }
   return { sheet, names: {} };
 }
 
-/** Object, purpose, people and days; the result in short; the building, the device, its services; the air of every run; deviations. */
-function writeTest(writer: ReportWriter, runs: Runs, results: ResultPlaces): void {
+/** Object, purpose, people and days; the building, the device, its services; what deviates from the standard. */
+function writeTest(writer: ReportWriter): void {
   writer.heading("Object and purpose");
   writer.pair(["Building", keepBlanks("House")], ["Day of the test", keepBlanks("TestDate"), dateFormat]);
   writer.line("Address", keepBlanks("Address"));
@@ -67,9 +87,23 @@ function writeTest(writer: ReportWriter, runs: Runs, results: ResultPlaces): voi
   writer.pair(["Purpose", keepBlanks("Purpose")], ["Kind of test", keepBlanks("KindOfTest")]);
   writer.pair(["Tested by", keepBlanks("Tester")], ["Checked by", keepBlanks("Reviewer")]);
   writer.pair(["Firm", keepBlanks("Firm")], ["Standard", keepBlanks("TestStandard")]);
-  writer.pair(["Preparation", keepBlanks("PreparationMethod")], ["Technique of the line", keepBlanks("TestTechnique")]);
+  writer.pair(["Preparation", keepBlanks("PreparationMethod")], ["Technique", keepBlanks("TestTechnique")]);
   writer.skip();
-  writer.heading("Result");
+  writer.heading("Building, flow device and services");
+  for (const [label, cell] of preparationPlaces.facts) writer.line(label, keepBlanks(cell));
+  writer.line("Wind", 'IF(Beaufort="","","Beaufort "&Beaufort&"; ")&IF(WindPlace="","","speed read "&WindPlace)');
+  writer.skip();
+  writer.heading("Deviations from the standard, and remarks");
+  writer.foldable("B", "M", () => {
+    for (const cell of preparationPlaces.deviations) writer.sentence(keepBlanks(cell));
+    writer.sentence('IF(LowPressureReason="","","Reason for staying below 50 Pa: "&LowPressureReason)');
+  });
+  writer.skip();
+}
+
+/** The criterion, the result with its uncertainty, and the verdict with the rule that it follows. */
+function writeVerdict(writer: ReportWriter, runs: Runs, results: ResultPlaces): void {
+  writer.heading("Result and verdict");
   writer.line(
     "Criterion",
     'IF(TargetName="","no criterion chosen",TargetName&", limit "&IFERROR(TargetLimit&" "&TargetUnit,""))',
@@ -89,20 +123,11 @@ function writeTest(writer: ReportWriter, runs: Runs, results: ResultPlaces): voi
   writer.sentence(results.directions);
   writer.sentence(results.state, 26);
   writer.skip();
-  writer.heading("Building, flow device and services");
-  for (const [label, cell] of preparationPlaces.facts) writer.line(label, keepBlanks(cell), 15);
-  writer.line("Wind", 'IF(Beaufort="","","Beaufort "&Beaufort&"; ")&IF(WindPlace="","","speed read "&WindPlace)');
-  writer.skip();
-  writer.heading("Air and wind, run by run");
-  writeAirTable(writer, runs);
-  writer.skip();
-  writer.heading("Deviations from the standard, and remarks");
-  for (const cell of preparationPlaces.deviations) writer.sentence(keepBlanks(cell));
-  writer.sentence('IF(LowPressureReason="","","Reason for staying below 50 Pa: "&LowPressureReason)');
 }
 
 function writeAirTable(writer: ReportWriter, runs: Runs): void {
   const { units } = runs[0].form;
+  writer.heading("Air and wind, run by run");
   writer.heads([["B", "E", "<mean of before and after"], ...runHeads(runs)]);
   const lines = [
     ["H7", `Temperature indoors, ${units.temperature}`, 1],
@@ -114,50 +139,57 @@ function writeAirTable(writer: ReportWriter, runs: Runs): void {
   ] as const;
   for (const [reference, label, digits] of lines)
     writeRunRow(writer, runs, label, decimals(digits), (run) => keepBlanks(onRun(run)(reference)));
+  writer.skip();
 }
 
-/** The list of openings with their seals, and the instruments. */
+/** The list of openings with their seals. */
 function writePreparation(writer: ReportWriter): void {
   writer.heading("Preparation: every opening closed, sealed or open");
   writer.heads([
-    ["B", "E", "<opening"],
-    ["F", "H", "<where"],
-    ["I", "I", "<state"],
-    ["J", "L", "<how"],
+    ["B", "D", "<opening"],
+    ["E", "G", "<where"],
+    ["H", "H", "<state"],
+    ["I", "L", "<how"],
     ["M", "M", "<restored"],
   ]);
-  for (const { opening, place, state, how, restored } of preparationPlaces.openings)
-    writer.cells([
-      ["B", "E", keepBlanks(opening)],
-      ["F", "H", keepBlanks(place)],
-      ["I", "I", keepBlanks(state)],
-      ["J", "L", keepBlanks(how)],
-      ["M", "M", keepBlanks(restored)],
-    ]);
+  writer.foldable("B", "M", () => {
+    for (const { opening, place, state, how, restored } of preparationPlaces.openings)
+      writer.cells([
+        ["B", "D", keepBlanks(opening)],
+        ["E", "G", keepBlanks(place)],
+        ["H", "H", keepBlanks(state)],
+        ["I", "L", keepBlanks(how)],
+        ["M", "M", keepBlanks(restored)],
+      ]);
+  });
   writer.words(
     "Closed: shut as it is. Sealed: made tight for the test, and to be opened again afterwards. Open: left as in use.",
   );
-  writer.skip();
+}
+
+function writeInstruments(writer: ReportWriter): void {
   writer.heading("Instruments");
   writer.heads([
-    ["B", "D", "<instrument"],
-    ["E", "F", "<serial number"],
-    ["G", "H", "<accuracy"],
-    ["I", "I", "<certificate"],
+    ["B", "B", "<instrument"],
+    ["C", "D", "<serial number"],
+    ["E", "G", "<accuracy"],
+    ["H", "I", "<certificate"],
     ["J", "K", "calibrated on"],
     ["L", "M", "valid until"],
   ]);
-  for (let row = gauges.first; row <= gauges.last; row++) {
-    const cell = (letter: string) => keepBlanks(onSheet(sheets.firm, `${letter}${row}`));
-    writer.cells([
-      ["B", "D", cell("B")],
-      ["E", "F", cell("D")],
-      ["G", "H", cell("E")],
-      ["I", "I", cell("F")],
-      ["J", "K", cell("G"), dateFormat],
-      ["L", "M", cell("H"), dateFormat],
-    ]);
-  }
+  writer.foldable("B", "M", () => {
+    for (let row = gauges.first; row <= gauges.last; row++) {
+      const cell = (letter: string) => keepBlanks(onSheet(sheets.firm, `${letter}${row}`));
+      writer.cells([
+        ["B", "B", cell("B")],
+        ["C", "D", cell("D")],
+        ["E", "G", cell("E")],
+        ["H", "I", cell("F")],
+        ["J", "K", cell("G"), shortDay],
+        ["L", "M", cell("H"), shortDay],
+      ]);
+    }
+  });
 }
 
 /** Volume and areas with their calculation. */
@@ -172,18 +204,20 @@ function writeSizes(writer: ReportWriter, units: Units): void {
     ["L", "L", `height, ${units.length}`],
     ["M", "M", `vol., ${units.volume}`],
   ]);
-  for (let row = roomTable.first; row <= roomTable.last; row++) {
-    const cell = (letter: string) => keepBlanks(onSheet(sheets.rooms, `${letter}${row}`));
-    writer.cells([
-      ["B", "E", cell("B")],
-      ["F", "G", cell("C")],
-      ["H", "H", cell("D"), decimals(2)],
-      ["I", "I", cell("E"), decimals(2)],
-      ["J", "K", cell("F"), decimals(2)],
-      ["L", "L", cell("G"), decimals(2)],
-      ["M", "M", cell("H"), decimals(1)],
-    ]);
-  }
+  writer.foldable("B", "M", () => {
+    for (let row = roomTable.first; row <= roomTable.last; row++) {
+      const cell = (letter: string) => keepBlanks(onSheet(sheets.rooms, `${letter}${row}`));
+      writer.cells([
+        ["B", "E", cell("B")],
+        ["F", "G", cell("C")],
+        ["H", "H", cell("D"), decimals(2)],
+        ["I", "I", cell("E"), decimals(2)],
+        ["J", "K", cell("F"), decimals(2)],
+        ["L", "L", cell("G"), decimals(2)],
+        ["M", "M", cell("H"), decimals(1)],
+      ]);
+    }
+  });
   writer.cells([
     ["B", "I", '"Floor area; internal volume, "&VolumeConvention'],
     ["J", "K", "FloorArea", decimals(2)],
@@ -197,31 +231,26 @@ function writeSizes(writer: ReportWriter, units: Units): void {
     ["J", "K", `perimeter, ${units.length}`],
     ["L", "M", `area, ${units.area}`],
   ]);
-  for (let row = envelopeParts.first; row <= envelopeParts.last; row++) {
-    const cell = (letter: string) => onSheet(sheets.rooms, `${letter}${row}`);
-    const quiet = (letter: string) => `IFERROR(${keepBlanks(cell(letter))},"")`;
-    writer.cells([
-      ["B", "G", keepBlanks(cell("B"))],
-      ["H", "I", quiet("F"), decimals(2)],
-      ["J", "K", quiet("G"), decimals(2)],
-      ["L", "M", quiet("H"), decimals(2)],
-    ]);
-  }
+  writer.foldable("H", "M", () => {
+    for (let row = envelopeParts.first; row <= envelopeParts.last; row++) {
+      const cell = (letter: string) => onSheet(sheets.rooms, `${letter}${row}`);
+      const quiet = (letter: string) => `IFERROR(${keepBlanks(cell(letter))},"")`;
+      writer.cells([
+        ["B", "G", keepBlanks(cell("B"))],
+        ["H", "I", quiet("F"), decimals(2)],
+        ["J", "K", quiet("G"), decimals(2)],
+        ["L", "M", quiet("H"), decimals(2)],
+      ]);
+    }
+  });
   writer.cells([
     ["B", "K", '"Envelope area, ground and neighbours included"'],
     ["L", "M", 'IFERROR(EnvelopeArea,"")', decimals(2)],
   ]);
 }
 
-/** Coefficients and exponents with their limits, run by run; derived results; the graph. */
-function writeResults(
-  writer: ReportWriter,
-  sheet: Sheet,
-  { units }: Scenario,
-  runs: Runs,
-  results: ResultPlaces,
-  points: GraphPoints,
-): void {
+/** Coefficients and exponents with their limits, run by run; derived results with their intervals. */
+function writeResults(writer: ReportWriter, { units }: Scenario, runs: Runs, results: ResultPlaces): void {
   writer.heading("Line and coefficients, run by run");
   writer.heads([["B", "E", "<limits: scatter of the readings only"], ...runHeads(runs)]);
   const plainUnit = units.coefficient.replace(/\^\{n\}/, "ⁿ");
@@ -245,36 +274,36 @@ function writeResults(
   writer.skip();
   writer.heading("Derived results, at reference conditions");
   writer.heads([
-    ["B", "F", "<quantity"],
-    ["G", "H", "depressurization"],
-    ["I", "J", "pressurization"],
-    ["K", "K", "mean"],
+    ["B", "E", "<quantity"],
+    ["F", "G", "depressurization"],
+    ["H", "I", "pressurization"],
+    ["J", "K", "mean"],
     ["L", "M", "<<unit"],
   ]);
   for (const { symbol, label, digits, unit } of averaged(units)) {
     const plain = label.replace(/_\{([^}]*)\}/g, "_$1");
     writer.cells([
-      ["B", "F", `"${plain}"`],
-      ["G", "H", results.cell(symbol, "depressurization"), decimals(digits)],
-      ["I", "J", results.cell(symbol, "pressurization"), decimals(digits)],
-      ["K", "K", results.cell(symbol, "mean"), decimals(digits)],
+      ["B", "E", `"${plain}"`],
+      ["F", "G", results.cell(symbol, "depressurization"), decimals(digits)],
+      ["H", "I", results.cell(symbol, "pressurization"), decimals(digits)],
+      ["J", "K", results.cell(symbol, "mean"), decimals(digits)],
       ["L", "M", `"${unit}"`, "unit"],
     ]);
   }
   writer.skip();
-  writer.heading(
-    "Full intervals at 95 %, from the uncertainty budget: instruments, baseline, weather, sizes and scatter",
-  );
+  writer.heading("Full intervals at 95 %: instruments, baseline, weather, sizes and scatter");
+  writer.heads([
+    ["F", "G", "depressurization"],
+    ["H", "I", "pressurization"],
+    ["J", "K", "mean"],
+  ]);
   writer.heads([
     ["B", "E", "<quantity"],
-    ["F", "G", "depressurization, from"],
-    ["H", "H", "to"],
-    ["I", "J", "pressurization, from"],
-    ["K", "K", "to"],
-    ["L", "L", "mean, from"],
-    ["M", "M", "to"],
+    ...["F", "H", "J"].map((letter) => [letter, letter, "from"] as const),
+    ...["G", "I", "K"].map((letter) => [letter, letter, "to"] as const),
+    ["L", "M", "<<unit"],
   ]);
-  for (const { symbol, label, digits } of averaged(units)) {
+  for (const { symbol, label, digits, unit } of averaged(units)) {
     // The table is that of the first runs; the result may be the mean of several, and has the same relative interval.
     const limit = (table: BudgetTable, letter: "Q" | "R") => {
       const end = inBudget(table, symbol, letter);
@@ -286,40 +315,93 @@ function writeResults(
     };
     writer.cells([
       ["B", "E", `"${label.replace(/_\{([^}]*)\}/g, "_$1")}"`],
-      ["F", "G", limit("depressurization", "Q"), decimals(digits)],
-      ["H", "H", limit("depressurization", "R"), decimals(digits)],
-      ["I", "J", limit("pressurization", "Q"), decimals(digits)],
-      ["K", "K", limit("pressurization", "R"), decimals(digits)],
-      ["L", "L", limit("mean", "Q"), decimals(digits)],
-      ["M", "M", limit("mean", "R"), decimals(digits)],
+      ["F", "F", limit("depressurization", "Q"), decimals(digits)],
+      ["G", "G", limit("depressurization", "R"), decimals(digits)],
+      ["H", "H", limit("pressurization", "Q"), decimals(digits)],
+      ["I", "I", limit("pressurization", "R"), decimals(digits)],
+      ["J", "J", limit("mean", "Q"), decimals(digits)],
+      ["K", "K", limit("mean", "R"), decimals(digits)],
+      ["L", "M", `"${unit}"`, "unit"],
     ]);
   }
   writer.words(
     "Of the means, only the result that the criterion limits has an interval; where a direction has two runs, it counts their scatter. The interval of a direction is that of its first run.",
   );
-  writer.skip();
-  writer.heading("Air leakage graph");
-  const top = writer.next - 1;
-  const rows = 21;
-  sheet.chart(leakageChart(points, { from: { row: top, col: 1 }, to: { row: top + rows, col: 13 } }, 8, units));
-  sheet.heightOf(13, writer.next, writer.next + rows);
-  writer.skip(rows + 1);
 }
 
-/** Cautions and signatures. */
-function writeSignatures(writer: ReportWriter, sheet: Sheet): void {
-  writer.heading("Cautions and signatures");
+function writeGraph(writer: ReportWriter, sheet: Sheet, units: Units, points: GraphPoints): void {
+  writer.heading("Air leakage graph");
+  const top = writer.next - 1;
+  const rows = 19;
+  sheet.chart(leakageChart(points, { from: { row: top, col: 1 }, to: { row: top + rows, col: 13 } }, 8, units));
+  sheet.heightOf(13, writer.next, writer.next + rows - 1);
+  writer.skip(rows);
+}
+
+/** Checks whose name and limit take two lines. */
+const longNames: readonly CheckName[] = [
+  "dp0_of_min",
+  "reading_of_min",
+  "reach_50",
+  "reach_4",
+  "reach_pr",
+  "dp_min_about",
+  "ci_q50",
+  "ci_qE75",
+];
+
+/** The standard's checks, what was measured in each run and how it came out. */
+function writeValidity(writer: ReportWriter, runs: Runs): void {
+  writer.heading("Validity: the checks of the standard, run by run");
+  writeTwoHeads(writer, runs, ["value", "^outcome"], "<check and limit; advisory where it says so");
+  writer.foldable("F", "M", () => {
+    checkNames.forEach((name, index) => {
+      const cell = (run: number, letter: string) => validityPlaces.check(run, index, letter);
+      const quiet = (run: number, letter: string) => `IFERROR(${keepBlanks(cell(run, letter))},"")`;
+      // Runs of one test are held to the same limits; the first one that was made names them.
+      const first = (letter: string) =>
+        runs.reduceRight((later, _, run) => `IF(${cell(run, "C")}="",${later},${quiet(run, letter)})`, '""');
+      const limit = first("F");
+      const words = `${first("C")}&IF(${limit}="","",IF(LEFT(${limit},4)="none",", no limit",": "&${limit}&IF(${first("I")}="advisory"," (advisory)","")))`;
+      writer.cells(
+        [
+          ["B", "E", words, "sentence"],
+          ...runs.flatMap((_, run) => {
+            const [one = "", two = ""] = runColumns[run] ?? [];
+            const outcome = quiet(run, "H");
+            return [
+              [
+                one,
+                one,
+                `IF(ISTEXT(${cell(run, "E")}),"",${quiet(run, "E")})`,
+                decimals(checkDigits[name] ?? 2),
+              ] as const,
+              [two, two, `IF(${outcome}="cannot be judged","open",${outcome})`, "word"] as const,
+            ];
+          }),
+        ],
+        longNames.includes(name) ? 21 : 12.5,
+      );
+    });
+  });
+  writer.skip();
+}
+
+/** Who answers for what, and signatures. */
+function writeStatement(writer: ReportWriter, sheet: Sheet): void {
+  writer.heading("Statement of responsibility");
   writer.words(
-    "Seals taken off, ventilation, combustion appliances, water traps and alarms are to be restored and checked as the sheets Preparation and Cautions list them. " +
-      "The result holds for the building as it was prepared on the day of the test. Local code and the certifier decide which standard, volume and limit hold; " +
-      "the results are the tester’s responsibility, and this workbook replaces no licence.",
+    "The test was made and evaluated as described here. The result holds for the building as it was prepared on the day of the test. " +
+      "Local code and the certifier decide which standard, volume and limit hold; the results are the tester’s responsibility. " +
+      "Seals, ventilation, combustion appliances, water traps and alarms are to be restored and checked afterwards.",
   );
-  sheet.height(34, writer.next);
+  writer.skip();
+  sheet.height(30, writer.next);
   writer.skip();
   const line = style({ top: palette.ink, size: 8, colour: palette.grey, vertical: "top" });
   const row = writer.next;
-  sheet.put(`B${row}`, "Tested by: signature, day", line).paint(`B${row}:F${row}`, line);
-  sheet.put(`I${row}`, "Checked by: signature, day", line).paint(`I${row}:M${row}`, line);
+  sheet.put(`B${row}`, "Tested by: signature, day", line).paint(`B${row}:E${row}`, line);
+  sheet.put(`H${row}`, "Checked by: signature, day", line).paint(`H${row}:M${row}`, line);
   writer.skip();
 }
 
@@ -346,15 +428,21 @@ function writeReadings(writer: ReportWriter, runs: Runs): void {
         });
       }),
     ]);
-  for (let index = 0; index < baselineCount; index++) baselines(String(index + 1), 1, lettersOf(columnOf("D") + index));
+  writer.foldable("F", "M", () => {
+    for (let index = 0; index < baselineCount; index++)
+      baselines(String(index + 1), 1, lettersOf(columnOf("D") + index));
+  });
   baselines("mean", 2, "N");
   writer.skip();
   writer.heading("Induced pressures and flows through the envelope");
   writeTwoHeads(writer, runs, ["Δp, Pa", runs[0].form.units.flow], "<no.; left out, and why");
-  for (let index = 0; index < readingCount; index++) writeReadingRow(writer, runs, index);
+  writer.foldable("F", "M", () => {
+    for (let index = 0; index < readingCount; index++) writeReadingRow(writer, runs, index);
+  });
   writer.words(
     "Δp: reading less the baseline, indoors minus outdoors. Flow through the envelope at the conditions of the test. A reading that is left out is shown and takes no part in the line.",
   );
+  writer.skip();
 }
 
 function writeTwoHeads(writer: ReportWriter, runs: Runs, words: readonly [string, string], left = "<no."): void {

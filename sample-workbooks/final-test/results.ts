@@ -37,11 +37,13 @@ export function resultsPage(
   runs: Runs,
   budget: DecidingBudget,
 ): Page & { readonly places: ResultPlaces } {
-  const sheet = new Sheet(sheets.results, [1.5, 41, 10, 15, 14, 14, 14, 16, 3, 3, 36, 14, 14], palette.petrol, {
+  const sheet = new Sheet(sheets.results, [1.5, 39, 9.5, 14, 14, 14, 14, 13, 3, 3, 36, 14, 14], palette.petrol, {
     orientation: "portrait",
-    areas: [`B1:H${lastRow}`],
-    pages: 1,
+    areas: [`B1:H${verdictAt - 1}`, `B${verdictAt}:H${lastRow}`],
+    pages: 2,
+    titleRows: "1:4",
     footer,
+    workingPaper: true,
   });
   const lead =
     "Every run, the mean of the runs of a direction, and the mean of both: of the derived results, never of C and n.";

@@ -27,6 +27,7 @@ export function roomsPage(form: Scenario): Page {
     titleRows: "1:4",
     pages: 2,
     footer,
+    workingPaper: true,
   });
   const lead = "Clear, inner dimensions. A part with a length below zero is deducted. Spare rows may stay blank.";
   writePageHead(sheet, letterhead, ["B", "H"], "Rooms and envelope", lead);

@@ -1,6 +1,7 @@
 import { onSheet } from "../blocks/address";
 import { letterhead, writePageHead } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
+import type { Units } from "../blocks/units";
 import { palette } from "../blocks/style";
 import { type Conditions, type RunForm, writeAir, writeConditions } from "./conditions";
 import { footer, readingRows, sheetOf } from "./layout";
@@ -24,10 +25,14 @@ const leads: Readonly<Record<Direction, string>> = {
     "Air is blown into the house. Pressures are indoors minus outdoors, so the readings are above zero; the baseline keeps its own sign.",
 };
 
-const widths = [
-  ...[1.5, 4, 5.5, 8, 8, 8, 7.5, 7, 7, 7, 8, 8, 8, 8.5, 8, 8, 8, 7.5, 7.5, 7.5, 30, 2],
-  ...[27, 25, 1.5, 35, 8.5, 23, 8.5, 8.5, 13, 30],
-];
+/** Letter is a little narrower than A4. */
+const widthsFor = ({ system }: Units) => {
+  const spare = system === "SI" ? 15 : 0;
+  return [
+    ...[1.5, 4, 5, 8.5, 8.5, 8.5, 6.5, 6, 6, 6.5, 8, 9, 7.5, 9, 7.5, 8, 8.5, 8.5, 6.5, 7, 19 + spare, 2],
+    ...[25, 25, 1.5, 40 + spare, 10, 28, 8.5, 8.5, 15.5, 33],
+  ];
+};
 
 /** The settings are longer than the tables beside them. */
 const lastRow = 64;
@@ -36,18 +41,25 @@ const lastRow = 64;
 export function runPage(form: RunForm): Page & RunPlaces {
   const { direction, run } = form;
   const name = sheetOf(direction, run);
-  const sheet = new Sheet(name, widths, direction === "depressurization" ? palette.petrol : palette.copper, {
-    orientation: "landscape",
-    areas: [`B1:U${furtherFansLast}`, `W1:AF${belowWholeTest - 1}`, `W${belowWholeTest}:AF${lastRow}`],
-    titleRows: "1:4",
-    pages: 3,
-    footer,
-  });
+  const sheet = new Sheet(
+    name,
+    widthsFor(form.units),
+    direction === "depressurization" ? palette.petrol : palette.copper,
+    {
+      orientation: "landscape",
+      areas: [`B1:U${furtherFansLast}`, `W1:AE${belowWholeTest - 1}`, `W${belowWholeTest}:AE${lastRow}`],
+      titleRows: "1:4",
+      pages: 3,
+      footer,
+      workingPaper: true,
+      ifFilled: `D${readingRows.first}:E${readingRows.last}`,
+    },
+  );
   const title = run === 1 ? name : `${name.replace(/ \d$/, "")}, second run`;
   const again = run === 1 ? "" : " Stays blank where no second run was made.";
   writePageHead(sheet, letterhead, ["B", "U"], title, leads[direction] + again);
   const lead = "From the pressure readings, the indicated flows (column L) and these settings, in one call.";
-  writePageHead(sheet, letterhead, ["W", "AF"], `${title}: the whole test`, lead);
+  writePageHead(sheet, letterhead, ["W", "AE"], `${title}: the whole test`, lead);
   sheet.heightOf(11.75, 5, lastRow).freeze(3);
   const conditions = writeConditions(sheet, form);
   writeAir(sheet, form, conditions);

@@ -1,7 +1,14 @@
 import { call, writeSpillingCall } from "../blocks/add-in";
 import { onSheet, rowsFrom } from "../blocks/address";
 import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
-import { budgetHeads, budgetLook, budgetRows, sourceRows } from "../blocks/result-tables";
+import {
+  budgetAreas,
+  budgetHeads,
+  budgetLook,
+  budgetRows,
+  budgetWidths,
+  setBudgetHeights,
+} from "../blocks/result-tables";
 import { type Page, Sheet } from "../blocks/sheet";
 import { input, looks, native, palette, style } from "../blocks/style";
 import { between, oneOf } from "../blocks/validation";
@@ -22,12 +29,15 @@ export function uncertaintyPage(form: Scenario, runs: Runs): Page & { readonly d
   const assumptions = assumptionsIn(form.units);
   const decidesAt = assumptionsFirst + assumptions.length + 3;
   const lastRow = decidesAt + decidingRows - 1;
-  const widths = [1.5, 54, 32, 13, 11, 37, 2, 2, 45, 12, 11, 12, 12, 12, 9, 9, 11, 11, 60];
+  const widths = [1.5, 54, 32, 13, 11, 37, 2, 2, ...budgetWidths(form.units.system === "SI" ? "a4" : "letter")];
+  const budgets = budgetTables.flatMap((table) => budgetAreas("I", "S", budgetTop(table)));
   const sheet = new Sheet(sheets.uncertainty, widths, palette.petrol, {
     orientation: "landscape",
-    areas: [`B1:F${decidesAt - 2}`, `B${decidesAt}:F${lastRow}`, ...budgetTables.flatMap(partsOf)],
+    areas: ["B1:F20", `B21:F${decidesAt - 2}`, `B${decidesAt}:F${lastRow}`, ...budgets],
     titleRows: "1:4",
+    pages: 3 + budgets.length,
     footer,
+    workingPaper: true,
   });
   const lead =
     "The budget by JCGM 100. What is typed here replaces what the function would assume; a blank cell leaves the assumption to it, and the row of the table says so.";
@@ -43,6 +53,7 @@ export function uncertaintyPage(form: Scenario, runs: Runs): Page & { readonly d
   writeColumnHeads(sheet, 4, "I", budgetHeads);
   sheet.height(26, 4).freeze(4);
   sheet.heightOf(13.5, 5, budgetTop("pressurization") + budgetRows);
+  for (const table of budgetTables) setBudgetHeights(sheet, budgetTop(table));
   writeAssumptionTable(sheet, form);
   writeTapeUncertainty(sheet, assumptionsFirst + assumptions.length, form);
   const [depressurization, pressurization] = [runs[0], runs[2]];
@@ -64,13 +75,6 @@ export function inBudget(table: BudgetTable, symbol: string, letter = "K"): stri
   const top = budgetTop(table);
   const column = (letters: string) => onSheet(sheets.uncertainty, `${letters}${top}:${letters}${top + budgetRows - 1}`);
   return `INDEX(${column(letter)},MATCH("${symbol}",${column("J")},0))`;
-}
-
-/** A table prints on two pages: its sources, then what follows from them. */
-function partsOf(table: BudgetTable): string[] {
-  const top = budgetTop(table);
-  const cut = top + sourceRows;
-  return [`I${top - 2}:S${cut - 1}`, `I${cut}:S${top + budgetRows - 1}`];
 }
 
 function writeAssumptionTable(sheet: Sheet, { units }: Scenario): void {

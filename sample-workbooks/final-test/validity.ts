@@ -12,6 +12,8 @@ import { includedRows, runArguments } from "./whole-test";
 const first = 7;
 /** A table of one run, with a blank row below it. */
 const step = checkNames.length + 1;
+/** A table prints on two pages. */
+const half = Math.ceil(checkNames.length / 2);
 
 /** Ranges that the verdict and the findings read. */
 export interface ValidityPlaces {
@@ -21,23 +23,36 @@ export interface ValidityPlaces {
   readonly symbols: string;
   readonly outcomes: string;
   readonly weights: string;
+  /** A cell of one check of one run, both counted from 0. */
+  readonly check: (run: number, check: number, letter: string) => string;
 }
 
 const last = first + 4 * step - 2;
 
 /** The checks of the standard that is chosen, every run in a table of its own; the verdict reads all of them. */
 export function validityPage(runs: Runs): Page {
-  const sheet = new Sheet(sheets.validity, [1.5, 16.5, 39, 13, 14.5, 14, 6, 13.5, 8.5, 53, 50], palette.petrol, {
-    orientation: "landscape",
-    areas: [0, 1, 2, 3].map((run) => `B${run === 0 ? 1 : first + run * step}:K${first + (run + 1) * step - 2}`),
-    pages: 4,
-    titleRows: "1:6",
-    footer,
-  });
+  // Letter is a little narrower than A4.
+  const spare = runs[0].form.units.system === "SI" ? 5 : 0;
+  const sheet = new Sheet(
+    sheets.validity,
+    [1.5, 13.5, 28, 12.5, 9.5, 11.5, 6, 11, 8.5, 30 + spare, 31 + spare],
+    palette.petrol,
+    {
+      orientation: "landscape",
+      areas: [0, 1, 2, 3].flatMap((run) => {
+        const top = first + run * step;
+        return [`B${run === 0 ? 1 : top}:K${top + half - 1}`, `B${top + half}:K${top + step - 2}`];
+      }),
+      pages: 8,
+      titleRows: "1:6",
+      footer,
+      workingPaper: true,
+    },
+  );
   const lead =
     "Whether each run is valid by the standard chosen on the sheet Criteria. A binding check that is not met, or cannot be judged, stands in the way of a verdict.";
   writePageHead(sheet, letterhead, ["B", "K"], "Checks of validity", lead);
-  sheet.heightOf(13, 5, 6).heightOf(21.5, first, last).freeze(6);
+  sheet.heightOf(13, 5, 6).heightOf(31, first, last).freeze(6);
   writeHeading(sheet, 5, ["B", "K"], "Every check, measured against its limit");
   writeColumnHeads(sheet, 6, "B", [
     "<run",
@@ -54,7 +69,7 @@ export function validityPage(runs: Runs): Page {
   runs.forEach((run, index) => {
     const top = first + index * step;
     const bottom = top + checkNames.length - 1;
-    sheet.put(`B${top}`, run.direction, style({ bold: true, shrink: true, wrap: false }, looks.text));
+    sheet.put(`B${top}`, run.direction, style({ bold: true, size: 8, wrap: false }, looks.text));
     if (run.run === 2) sheet.put(`B${top + 1}`, "second run", looks.text);
     sheet.formula(`B${top + 2}`, `IF(COUNTA(${run.readings})=0,"not tested","")`, looks.note);
     const checks = call(
@@ -87,24 +102,25 @@ export const validityPlaces: ValidityPlaces = {
   symbols: column("D"),
   outcomes: column("H"),
   weights: column("I"),
+  check: (run, check, letter) => onSheet(sheets.validity, `${letter}${first + run * step + check}`),
 };
 
 const words = fromAddIn(undefined, "left");
 const small = style({ size: 8, colour: palette.grey }, words);
 const looksOfColumns: readonly CellStyle[] = [
   style({ wrap: true }, words),
-  style({ shrink: true }, small),
-  style({ shrink: true }, fromAddIn()),
+  style({ wrap: true }, small),
+  style({ wrap: true }, fromAddIn()),
   style({ wrap: true, indent: 1 }, words),
-  style({ shrink: true }, small),
-  style({ shrink: true }, words),
+  style({ wrap: true }, small),
+  style({ wrap: true }, words),
   small,
   style({ wrap: true }, small),
   style({ wrap: true }, small),
 ];
 
 /** Digits of what is measured, where they are not two. */
-const digits: Readonly<Partial<Record<CheckName, number>>> = {
+export const checkDigits: Readonly<Partial<Record<CheckName, number>>> = {
   count_dp0: 0,
   count: 0,
   dp0_of_min: 1,
@@ -131,5 +147,5 @@ const digits: Readonly<Partial<Record<CheckName, number>>> = {
 function look(row: number, column: number): CellStyle {
   const plain = looksOfColumns[column] ?? words;
   const name = checkNames[row];
-  return column === 2 && name ? style({ format: decimals(digits[name] ?? 2) }, plain) : plain;
+  return column === 2 && name ? style({ format: decimals(checkDigits[name] ?? 2) }, plain) : plain;
 }

@@ -12,11 +12,12 @@ const noRule = { border: {} } as const;
 /** The export as it came: four columns pasted below their heads. Only the first rows are printed, for the file itself is the record. */
 export function logPage(): Page {
   const printed = 60;
-  const sheet = new Sheet(sheets.log, [1.5, 12, 15, 12, 13, 3, 20, 30, 20], palette.copper, {
+  const sheet = new Sheet(sheets.log, [1.5, 11, 14.5, 11.5, 12, 2, 19, 29, 19], palette.copper, {
     orientation: "portrait",
     areas: [`B1:I${printed}`],
     pages: 1,
     footer,
+    workingPaper: true,
   });
   writePageHead(
     sheet,

@@ -17,7 +17,7 @@ const lastRow = rows.legend + 4;
 
 /** One page: the house, what the test needs beside the log, the results, the log as a curve. */
 export function overviewPage(): Page {
-  const sheet = new Sheet(sheets.overview, [1.5, 23, 17, 12, 2, 30, 13, 13], palette.copper, {
+  const sheet = new Sheet(sheets.overview, [1.5, 20, 24, 12, 2, 28, 11.5, 12.5], palette.copper, {
     orientation: "portrait",
     areas: [`B1:H${lastRow}`],
     pages: 1,

@@ -25,6 +25,7 @@ export function readingsPage(): Page {
       areas: [`B1:P${last + 3}`],
       pages: 1,
       footer,
+      workingPaper: true,
     },
   );
   const lead = "A row a station, as on the sheet Stations; nothing is typed here. Blank cells do not count.";

@@ -2,7 +2,14 @@ import { call, keepBlanks, quoted, type Setting, writeSettings } from "../blocks
 import { onSheet } from "../blocks/address";
 import { writeFormLines } from "../blocks/form";
 import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
-import { budgetHeads, budgetLook, budgetRows, sourceRows } from "../blocks/result-tables";
+import {
+  budgetAreas,
+  budgetHeads,
+  budgetLook,
+  budgetRows,
+  budgetWidths,
+  setBudgetHeights,
+} from "../blocks/result-tables";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, looks, native, palette } from "../blocks/style";
 import { between } from "../blocks/validation";
@@ -29,26 +36,15 @@ const knownSettings = lines.map(({ label, format }, index) => ({ label, format, 
 /** How well the result is known: what the stations say of the baselines, and the budgets of depressurization and of the mean. */
 export function uncertaintyPage(): Page {
   const last = tableTop.pressurization + budgetRows - 1;
-  const cut = (top: number) => [
-    `G${top - 2}:Q${top + sourceRows - 1}`,
-    `G${top + sourceRows}:Q${top + budgetRows - 1}`,
-  ];
-  const sheet = new Sheet(
-    sheets.uncertainty,
-    [1.5, 36, 25, 31, 25, 2, 45, 12, 11, 12, 12, 12, 9, 9, 11, 11, 60],
-    palette.petrol,
-    {
-      orientation: "landscape",
-      areas: [
-        `B1:E${settingsFirst - 3}`,
-        `B${settingsFirst - 1}:E${settingsFirst + 25}`,
-        ...cut(tableTop.depressurization),
-        ...cut(tableTop.pressurization),
-      ],
-      titleRows: "1:4",
-      footer,
-    },
-  );
+  const budgets = directions.flatMap((direction) => budgetAreas("G", "Q", tableTop[direction]));
+  const sheet = new Sheet(sheets.uncertainty, [1.5, 36, 25, 31, 25, 2, ...budgetWidths("a4")], palette.petrol, {
+    orientation: "landscape",
+    areas: [`B1:E${settingsFirst - 3}`, `B${settingsFirst - 1}:E${settingsFirst + 25}`, ...budgets],
+    titleRows: "1:4",
+    pages: 2 + budgets.length,
+    footer,
+    workingPaper: true,
+  });
   const lead = "The budget by JCGM 100, with the baselines as well known as their stations say.";
   writePageHead(sheet, letterhead, ["B", "E"], sheets.uncertainty, lead);
   writePageHead(
@@ -61,6 +57,7 @@ export function uncertaintyPage(): Page {
   writeColumnHeads(sheet, 4, "G", budgetHeads);
   sheet.height(26, 4).freeze(4);
   sheet.heightOf(13.5, 5, last);
+  for (const direction of directions) setBudgetHeights(sheet, tableTop[direction]);
   writeKnown(sheet);
   writeBaselineFacts(sheet);
   const settings = directions.map((direction) => {

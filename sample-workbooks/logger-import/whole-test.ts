@@ -42,7 +42,7 @@ export const testSettingCell = (label: string): string =>
 /** The whole test of one direction from its stations, every step a row. */
 export function directionPage(direction: Direction): Page {
   const name = sheets[direction];
-  const sheet = new Sheet(name, [1.5, 42, 10, 24, 10, 10, 13, 40], palette.petrol, {
+  const sheet = new Sheet(name, [1.5, 42, 12, 30, 10, 10, 13, 38], palette.petrol, {
     orientation: "landscape",
     areas: [`B1:H${tableLast}`],
     pages: 1,

@@ -47,7 +47,6 @@ export function basisPage(): Page {
     areas: [`B1:G${listRows.last + 1}`],
     pages: 1,
     footer,
-    footerSize: 8,
   });
   const lead =
     "What every test shares: the sizes from the drawings, the uncertainties that decide whether a repair shows.";

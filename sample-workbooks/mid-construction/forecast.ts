@@ -43,8 +43,8 @@ export function forecastPage(
         `B${chartAt}:H${lastRow}`,
       ],
       titleRows: "1:4",
+      pages: 5,
       footer,
-      footerSize: 8,
     },
   );
   const lead = "An outlook for the site, no verdict: that is for the final test, when nothing can be reached any more.";

@@ -30,7 +30,6 @@ export function registerPage(): Page {
     titleRows: "1:8",
     titleColumn: "B",
     footer,
-    footerSize: 8,
   });
   const lead =
     "One row per leak, found while the house was under pressure. The orange columns are typed in; the table can be filtered and sorted.";
@@ -46,6 +45,7 @@ export function registerPage(): Page {
   sheet.heightOf(15, 5, 8).heightOf(24, table.first, table.last);
   writeLeakTable(sheet);
   writeDerived(sheet);
+  sheet.fold(`${letterOf("storey")}${table.first}:${letterOf("action")}${table.last}`);
   addRules(sheet);
   sheet.freeze(table.heads);
   return { sheet, names: { LeakNumbers: onSheet(sheets.register, `B${table.first}:B${table.last}`) } };

@@ -29,7 +29,6 @@ export function overviewPage(sources: OverviewSources): Page {
       areas: [`B1:H${lastRow}`],
       pages: 1,
       footer,
-      footerSize: 8,
     },
   );
   const lead = "Tests while every leak can still be reached. An outlook, not a verdict.";

@@ -28,7 +28,7 @@ const pointForm = { label: "B", value: "F", unit: "G" } as const;
 
 /** One multi-point test on three pages: readings; results; the whole test in one call. */
 export function pointTestPage(test: PointTest): Page & { readonly places: PointTestPlaces } {
-  const widths = [1.5, 9, 9, 13, 13, 17, 13, 24, 3, 17, 25, 2, 37, 9, 25, 8.5, 8.5, 13, 27];
+  const widths = [1.5, 9, 9, 13, 13, 17, 13, 24, 3, 16, 28, 2, 37, 10, 21, 8, 8, 13, 29];
   const sheet = new Sheet(test.title, widths, palette.petrol, {
     orientation: "landscape",
     areas: [
@@ -37,7 +37,9 @@ export function pointTestPage(test: PointTest): Page & { readonly places: PointT
       `J1:S${wholeTestRows.last}`,
     ],
     titleRows: "1:3",
+    pages: 3,
     footer,
+    workingPaper: true,
   });
   const lead =
     "Depressurization while the barrier is open, so that every leak can still be reached. Pressures below zero.";
@@ -49,7 +51,7 @@ export function pointTestPage(test: PointTest): Page & { readonly places: PointT
     `${test.title}: the whole test in one call`,
     "From the pressures, the flows as shown and these settings. Uncertainties here hold the scatter of the readings.",
   );
-  sheet.heightOf(14, 5, pointRows.results + 14);
+  sheet.heightOf(13.5, 5, pointRows.results + 14);
   writeConditions(sheet, test);
   writeBaselines(sheet, test);
   writeReadingTable(sheet, test);

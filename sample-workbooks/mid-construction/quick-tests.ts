@@ -17,11 +17,12 @@ export const quickRows = { first: quickTyped.last + 5, last: quickTyped.last + 4
 /** One reading a day while the barrier is being closed, in one row each; every row is carried to 50 Pa in one call. */
 export function quickPage(): Page {
   const last = quickRows.last + 5;
-  const sheet = new Sheet(sheets.quick, [1.5, 12, 42, ...Array<number>(11).fill(10), 14], palette.petrol, {
+  const sheet = new Sheet(sheets.quick, [1.5, 11, 41, ...Array<number>(11).fill(9.8), 12], palette.petrol, {
     orientation: "landscape",
     areas: [`B1:O${last}`],
     pages: 1,
     footer,
+    workingPaper: true,
   });
   const lead =
     "Depressurization, one reading a row: is the barrier on its way? Pressures are indoors minus outdoors, below zero. Spare rows may stay blank.";

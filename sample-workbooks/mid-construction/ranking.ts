@@ -26,8 +26,8 @@ export function rankingPage(): Page {
     orientation: "landscape",
     areas: [`B1:N${listLast + 3}`, `B${trades.at}:N${storeys.at - 2}`, `B${storeys.at}:N${lastRow}`],
     titleRows: "1:4",
+    pages: 3,
     footer,
-    footerSize: 8,
   });
   const lead =
     "The leaks that are still to be repaired, by the flow that they take away for their cost; and the totals of what there is to do.";

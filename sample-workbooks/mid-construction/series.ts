@@ -23,7 +23,7 @@ const kinds = ["start", "nothing changed", "lasting", "temporary", "tape off"] a
 /** Tape, retest, tape, retest: which place leaked how much, and which gains are proved. */
 export function seriesPage(first: PointTestPlaces): Page & { readonly places: SeriesPlaces } {
   const widths = [
-    ...[1.5, 4, 40, 5, 12.5, 6.5, 6.5, 7.5, 6, 6, 6, 6, 6.5, 6, 5.5, 8, 3],
+    ...[1.5, 4, 43, 5, 12.5, 6.5, 6.5, 7.5, 6, 6, 6, 6, 6.5, 6, 5.5, 8, 3],
     ...[4, 37, 7, 7, 6.5, 6.5, 6.5, 6.5, 6, 6, 6, 6.5, 12.5, 7, 7, 3],
     ...Array<number>(7).fill(10),
     ...[3, 10, 10, 10, 10, 10, 60, 3, 12, 12],
@@ -31,8 +31,8 @@ export function seriesPage(first: PointTestPlaces): Page & { readonly places: Se
   const sheet = new Sheet(sheets.series, widths, palette.copper, {
     orientation: "landscape",
     areas: [`B1:P${seriesRows.last + 5}`, `R1:AF${gainRows.total + 13}`],
+    pages: 2,
     footer,
-    footerSize: 8,
   });
   const lead =
     "Depressurization in one go: one place is taped, the flow is read again. Each step is made on top of the ones before; temporary tape does not count.";
@@ -44,7 +44,7 @@ export function seriesPage(first: PointTestPlaces): Page & { readonly places: Se
     `${sheets.series}: what each step won`,
     "A gain is significant if it exceeds the scatter of reading the same thing twice; the device’s calibration is common to both readings and cancels in the ratio.",
   );
-  sheet.heightOf(15, 5, end + 5);
+  sheet.heightOf(14.5, 5, end + 5);
   writeConditions(sheet, first);
   writeSeriesTable(sheet);
   const tape = writeTapeColumns(sheet, { start, end });

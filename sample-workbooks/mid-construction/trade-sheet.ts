@@ -23,7 +23,6 @@ export function tradePage(): Page {
     areas: [`B1:I${last + 4}`],
     pages: 1,
     footer,
-    footerSize: 8,
   });
   const lead = "The open leaks of one trade, from the register: choose the trade, print, hand it over.";
   writePageHead(sheet, letterhead, ["B", "I"], sheets.trade, lead);

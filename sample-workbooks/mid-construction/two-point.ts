@@ -22,6 +22,7 @@ export function twoPointPage(): Page {
     areas: [`B1:H${result + 6}`],
     pages: 1,
     footer,
+    workingPaper: true,
   });
   const lead =
     "Depressurization, a few repeats at about 50 and about 12.5 Pa: the flow, and the exponent of this house.";

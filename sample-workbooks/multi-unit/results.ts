@@ -15,13 +15,14 @@ const buildingAt = unitRows.last + 3;
 /** Units first, a row each; then the building, whose value is the sum of the flows over the sum of the volumes. */
 export function resultsPage(tested: readonly TestedPlaces[]): Page & { readonly places: BuildingPlaces } {
   const widths = [
-    ...[1.5, 6.5, 13, 8, 10, 7.5, 10, 7.5, 11, 7.5, 7.5, 7.5, 8.5, 13, 10, 10, 10.5, 10.5, 9, 10, 10, 2],
+    ...[1.5, 6, 13, 7.5, 9, 7, 8.5, 7, 10, 7, 7, 7, 8, 13, 9, 9, 9.5, 9.5, 8, 9, 9, 2],
     ...[7, 2, 9, 10, 9, 10, 10, 9, 10],
   ];
   const sheet = new Sheet(sheets.results, widths, palette.petrol, {
     orientation: "landscape",
-    areas: [`B1:U${buildingAt + 24}`],
-    pages: 1,
+    areas: [`B1:U${buildingAt - 1}`, `B${buildingAt}:U${buildingAt + 24}`],
+    pages: 2,
+    titleRows: "1:4",
     footer,
   });
   const lead =

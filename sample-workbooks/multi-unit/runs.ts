@@ -20,7 +20,7 @@ export interface TestedPlaces {
 
 /** A block for each tested unit: the run without guarding fans, and the run with the neighbours held at the same pressure. */
 export function runsPage(): Page & { readonly tested: readonly TestedPlaces[] } {
-  const widths = [1.5, 12, 12, 12, 12, 12, 2.5, 10, 11, 10, 10, 2.5, 10, 11, 10, 10, 3, 20, 22];
+  const widths = [1.5, 15, 11.5, 11.5, 11.5, 11.5, 2, 9.5, 10.5, 9.5, 9.5, 2, 9.5, 10.5, 9.5, 9.5, 3, 20, 22];
   const row = (index: number) => top + index * blockHeight;
   const pages = Math.ceil(testedCount / perPage);
   const areas = Array.from(
@@ -31,7 +31,9 @@ export function runsPage(): Page & { readonly tested: readonly TestedPlaces[] } 
     orientation: "landscape",
     areas,
     titleRows: "1:4",
+    pages: areas.length,
     footer,
+    workingPaper: true,
   });
   const lead =
     "Depressurization. Unguarded: neighbours as they are. Guarded: fans hold the neighbours at the same pressure, so that only leaks to outdoors count. Pressures below zero.";

@@ -14,17 +14,17 @@ const { head, first, last } = houseRows;
 /** Heads of the table's columns; a table's own heads are single cells and all different. */
 const heads: readonly (readonly [Column, string, number])[] = [
   ["id", "report", 8],
-  ["tester", "tested by", 24],
-  ["day", "day", 13],
-  ["reported", "n50 reported, 1/h", 9.5],
-  ["n50", "n50 recomputed, 1/h", 12],
-  ["difference", "reported less recomputed, %", 12],
-  ["verdict", "verdict", 10],
-  ["probability", "probability of meeting the limit", 11],
+  ["tester", "tested by", 19],
+  ["day", "day", 12],
+  ["reported", "n50 reported, 1/h", 8.5],
+  ["n50", "n50 recomputed, 1/h", 10.5],
+  ["difference", "reported less recomputed, %", 10.5],
+  ["verdict", "verdict", 8.5],
+  ["probability", "probability of meeting the limit", 10],
   ["validity", "validity", 9],
-  ["notMet", "what is not met", 46],
+  ["notMet", "what is not met", 33],
   ["score", "points", 7],
-  ["why", "why to look at it", 46],
+  ["why", "why to look at it", 36],
   ["volume", "volume, m³", 9],
   ["indoor", "indoors, °C", 8.5],
   ["outdoor", "outdoors, °C", 8.5],
@@ -63,7 +63,7 @@ export function housesPage(): Page {
   const lead =
     "Judgement on the left, what the reports say in the middle, the steps between on the right. Filter by the heads; the judgement is printed.";
   writePageHead(sheet, letterhead, ["B", "M"], "The houses", lead);
-  sheet.put("B4", "", looks.note).height(6, 4, 5).height(38, head).freeze(head);
+  sheet.put("B4", "", looks.note).height(6, 4, 5).height(50, head).freeze(head);
   for (const { letter, head: words } of columns) {
     const isIndented = wordColumns.some((column) => at[column] === letter);
     const isWord = [
@@ -87,6 +87,7 @@ export function housesPage(): Page {
     `B${head}:${at.order}${last}`,
     columns.map(({ head: words }) => words),
   );
+  sheet.fold(`B${first}:B${last}`);
   addRules(sheet);
   markRows(sheet);
   return { sheet, names: { HouseTable: onSheet(sheets.houses, `B${first}:${at.order}${last}`) } };
@@ -152,7 +153,7 @@ function writeHouseRow(sheet: Sheet, row: number, house: House): void {
     const isWord = wordColumns.includes(column);
     const place = `${at[column]}${row}`;
     const isLong = column === "why" || column === "notMet";
-    const touches = { indent: isWord ? 1 : 0, size: isLong ? 8 : 9, ...(isLong && { shrink: true }) };
+    const touches = { indent: isWord ? 1 : 0, size: isLong ? 8 : 9, ...(isLong && { wrap: true }) };
     const side = isWord ? "left" : "right";
     if (addIn === true) sheet.addIn(place, formula, style(touches, fromAddIn(formats[column], side)));
     else sheet.formula(place, formula, style(touches, native(formats[column], side)));

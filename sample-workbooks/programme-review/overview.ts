@@ -19,10 +19,10 @@ const lastRow = rows.list + listLength + 2;
 
 /** Two pages: what the round as a whole shows, and which reports to look at first, with the reason. */
 export function overviewPage(): Page {
-  const sheet = new Sheet(sheets.overview, [1.5, 27, 10, 12, 12, 2, 24, 10, 11, 13, 15], palette.copper, {
+  const sheet = new Sheet(sheets.overview, [1.5, 24, 9, 10.5, 10.5, 1.5, 22, 9, 10, 11, 10.5], palette.copper, {
     orientation: "portrait",
-    areas: [`B1:K${rows.list - 2}`, `B${rows.list - 1}:K${lastRow}`],
-    pages: 2,
+    areas: [`B1:K${rows.list - 2}`, `B${rows.list - 1}:K${rows.list + 20}`, `B${rows.list + 21}:K${lastRow}`],
+    pages: 3,
     titleRows: "1:4",
     footer,
   });
@@ -215,7 +215,8 @@ function writeFirstToLookAt(sheet: Sheet, at: number): void {
     sheet.formula(`E${row}`, pick("n50"), native(decimals(3)));
     const reasons = `IF(COUNT(${column("order")})<${index},"",INDEX(${column("why")},${found})&IF(INDEX(${column("notMet")},${found})="",""," ("&INDEX(${column("notMet")},${found})&")"))`;
     sheet
-      .formula(`G${row}`, reasons, style({ shrink: true, size: 8 }, native(undefined, "left")))
-      .merge(`G${row}:K${row}`);
+      .formula(`G${row}`, reasons, style({ wrap: true, size: 8 }, native(undefined, "left")))
+      .merge(`G${row}:K${row}`)
+      .height(24, row);
   }
 }

@@ -140,6 +140,7 @@ export function rulesPage(): Page {
     areas: [`B1:E${last}`],
     pages: 1,
     footer,
+    workingPaper: true,
   });
   writePageHead(
     sheet,

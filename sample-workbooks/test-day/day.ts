@@ -22,7 +22,7 @@ const legendAt = listsAt + 7;
 /** One page to decide by: is the way worth it, what to set, what is still to be done. */
 export function dayPage(): Page {
   const last = legendAt + 3;
-  const sheet = new Sheet(sheets.day, [1.5, 34, 17, 13, 12, 13, 17, 19, 2, 40, 26, 10], palette.copper, {
+  const sheet = new Sheet(sheets.day, [1.5, 32, 16.5, 12, 11.5, 12, 16, 17.5, 2, 40, 26, 10], palette.copper, {
     orientation: "portrait",
     areas: [`B1:H${last}`],
     pages: 1,
@@ -86,9 +86,7 @@ function writeLabelled(
     const row = at + index;
     sheet.put(`${label}${row}`, words, style({ indent: label === "B" ? 0 : 1, align: "left" }, looks.label));
     if (label !== "B") sheet.merge(`${label}${row}:F${row}`);
-    sheet
-      .put(`${value}${row}`, given, style({ shrink: true }, input(format, "left")))
-      .merge(`${value}${row}:${end}${row}`);
+    sheet.put(`${value}${row}`, given, input(format, "left", true)).merge(`${value}${row}:${end}${row}`);
   });
 }
 

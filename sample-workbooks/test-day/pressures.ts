@@ -21,7 +21,7 @@ export function gaugeCell(direction: Direction, station: number): string {
 
 /** The pressures to set, in both directions: induced, and what the gauge then shows. */
 export function pressuresPage(): Page {
-  const sheet = new Sheet(sheets.pressures, [1.5, 40, 12, 13, 13, 13, 13, 13], palette.copper, {
+  const sheet = new Sheet(sheets.pressures, [1.5, 38, 12, 13, 13, 13, 13, 13], palette.copper, {
     orientation: "portrait",
     areas: [`B1:H${last + 4}`],
     pages: 1,

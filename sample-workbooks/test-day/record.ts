@@ -21,7 +21,6 @@ export function recordPage(): Page {
     areas: [`B1:${lastColumn}${lastOfHouse}`, `B${lastOfHouse + 1}:${lastColumn}${lastOfRuns}`],
     pages: 2,
     footer: "Site record of an airtightness test",
-    footerSize: 8,
   });
   writePageHead(sheet, letterhead, ["B", lastColumn], "Site record", cautions);
   sheet.put("B3", cautions, style({ bold: true, colour: palette.ink }, looks.lead));

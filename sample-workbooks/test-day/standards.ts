@@ -29,11 +29,11 @@ const lastOfBeaufort = last;
 /** What each standard asks of the day, and the Beaufort scale; the user's to change as editions change. */
 export function standardsPage(): Page {
   const last = lastOfBeaufort + 1;
-  const sheet = new Sheet(sheets.standards, [1.5, 25, 34, ...Array<number>(10).fill(11), 16], palette.copper, {
+  const sheet = new Sheet(sheets.standards, [1.5, 23, 30, ...Array<number>(10).fill(10.5), 14.5], palette.copper, {
     orientation: "landscape",
-    areas: [`B1:N${last}`],
+    areas: ["B1:N37", `B38:N${last}`],
     titleRows: "1:4",
-    pages: 1,
+    pages: 2,
     footer,
   });
   const lead =

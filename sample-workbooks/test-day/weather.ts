@@ -29,9 +29,9 @@ export function weatherPage(): Page {
   const last = chartAt + 17;
   const sheet = new Sheet(
     sheets.weather,
-    [1.5, 18, 11, 14, 11, 11.5, 10, 10, 11, 11, 10, 11, 11, 11, 11, 11, 34],
+    [1.5, 16, 9, 12, 9.5, 10, 9, 9, 9.5, 9.5, 8.5, 9.5, 9.5, 9.5, 9.5, 9.5, 23.5],
     palette.copper,
-    { orientation: "landscape", areas: [`B1:Q${last}`], pages: 1, footer },
+    { orientation: "landscape", areas: ["B1:Q29", `B30:Q${last}`], pages: 2, titleRows: "1:4", footer },
   );
   const lead = "The evening before: what the weather does to the zero-flow pressure, and when a valid test is likely.";
   writePageHead(sheet, letterhead, ["B", "Q"], "Weather", lead);

@@ -22,8 +22,8 @@ const read = (path: string) => new Uint8Array(readFileSync(new URL(`../../sample
 
 /** Columns that feed a chart of their own sheet: #N/A is what a chart leaves out. */
 const chartColumns: Readonly<Record<string, Readonly<Record<string, string>>>> = {
-  "final-test.xlsx": { "Air leakage graph": "K:AF" },
-  "final-test-ip.xlsx": { "Air leakage graph": "K:AF" },
+  "final-test.xlsx": { "Air leakage graph": "K:AJ" },
+  "final-test-ip.xlsx": { "Air leakage graph": "K:AJ" },
   "mid-construction.xlsx": { Overview: "N:Q", "Tape and retest": "AH:AN", "Gap and forecast": "J:J" },
 };
 

@@ -16,20 +16,33 @@ export function recomputedByLibreOffice(
   workbooks: ReadonlyMap<string, Uint8Array>,
   recomputes: keyof typeof modes = "all",
 ): Map<string, Uint8Array> {
-  const folder = mkdtempSync(join(tmpdir(), "recomputed-"));
+  return convert(workbooks, "xlsx", "xlsx:Calc MS Excel 2007 XML", profileThat(recomputes));
+}
+
+/** The pages of workbooks as PDF, by file name; one start for all. */
+export function printedByLibreOffice(workbooks: ReadonlyMap<string, Uint8Array>): Map<string, Uint8Array> {
+  return convert(workbooks, "pdf", "pdf:calc_pdf_Export", undefined);
+}
+
+function convert(
+  workbooks: ReadonlyMap<string, Uint8Array>,
+  extension: string,
+  target: string,
+  settings: string | undefined,
+): Map<string, Uint8Array> {
+  const folder = mkdtempSync(join(tmpdir(), "converted-"));
   try {
     mkdirSync(join(folder, "profile", "user"), { recursive: true });
-    writeFileSync(join(folder, "profile", "user", "registrymodifications.xcu"), profileThat(recomputes));
+    if (settings !== undefined) writeFileSync(join(folder, "profile", "user", "registrymodifications.xcu"), settings);
     const files = [...workbooks].map(([name, bytes]) => {
       writeFileSync(join(folder, name), bytes);
       return join(folder, name);
     });
     const profile = `-env:UserInstallation=file://${join(folder, "profile")}`;
-    const target = ["--convert-to", "xlsx:Calc MS Excel 2007 XML", "--outdir", join(folder, "out"), ...files];
-    execFileSync("soffice", [profile, "--headless", ...target], { stdio: "ignore", timeout: 580_000 });
-    return new Map(
-      [...workbooks.keys()].map((name) => [name, new Uint8Array(readFileSync(join(folder, "out", name)))]),
-    );
+    const given = ["--convert-to", target, "--outdir", join(folder, "out"), ...files];
+    execFileSync("soffice", [profile, "--headless", ...given], { stdio: "ignore", timeout: 580_000 });
+    const made = (name: string) => join(folder, "out", name.replace(/xlsx$/, extension));
+    return new Map([...workbooks.keys()].map((name) => [name, new Uint8Array(readFileSync(made(name)))]));
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }

@@ -149,7 +149,6 @@ describe("the site record on paper", () => {
       expect(style?.alignment?.shrinkToFit, key).toBeFalsy();
     }
     expect(boxes).toBeGreaterThan(300);
-    expect(record?.print.footerSize).toBe(8);
   });
 
   it("has twenty boxes for the baseline of each run", () => {

@@ -40,6 +40,7 @@ function run(options: Arguments, now: Date, output: Output): void {
     overwrite,
     date: issued = formatDay(now),
     keepOldValues,
+    whole,
   } = options;
   const bytes = readWorkbookFile(file);
   const target: Target = { option: "--out", path: out, holds: "a workbook" };
@@ -47,12 +48,15 @@ function run(options: Arguments, now: Date, output: Output): void {
   const addIn = addInRegistry();
   const opened = openWorkbook(bytes);
   const source = options.recalculate ? recalculateValues(opened, addIn, now) : opened;
-  const copy = issueCopy(source, { addIn, methodVersion, issued, now, keepOldValues });
+  const copy = issueCopy(source, { addIn, methodVersion, issued, now, keepOldValues, whole });
   if ("reason" in copy) throw new BadArgument(`no copy issued: ${explainRefusal(copy)}`);
   writer.write([{ target, bytes: copy.bytes }]);
-  const { mark, sheetName, liveFormulas } = copy;
+  const { mark, sheetName, liveFormulas, hiddenSheets } = copy;
   output.print([
     `Issued to ${out}: ${formatCount(mark.formulas.length, "cell")} frozen, listed on the sheet "${sheetName}"; ${formatCount(liveFormulas, "formula")} stay live.`,
+    ...(hiddenSheets.length > 0
+      ? [`  Hidden, so that the client's report prints alone: ${formatList(hiddenSheets, mostNamed)}.`]
+      : []),
     `  Method version  ${mark.methodVersion}`,
     `  Issued on       ${mark.issued}`,
     `  Fingerprint     ${mark.fingerprint}`,
@@ -93,10 +97,12 @@ method version and a fingerprint of inputs and results, with which "npm run veri
   --date YYYY-MM-DD   day of issue (default: today)
   --recalculate       update stored values that differ from what the formulas give. Otherwise no copy is written
   --keep-old-values   issue a copy even if some cells could not be evaluated; these keep their stored values
+  --whole             show and print the working papers too, and the list of formulas
   --overwrite         replace the file if it exists (never the input)
   --help              print this
 
-All other formulas stay, and everything else in the workbook is unchanged. Exit code: 0 issued, 2 not issued, 3 internal error.`;
+All other formulas stay, and everything else in the workbook is unchanged, but for what is hidden: in a form of this project the copy shows and prints
+what belongs to the client's report. Working papers, runs that were not made and rows without entries stay in it, hidden; Unhide shows them. Exit code: 0 issued, 2 not issued, 3 internal error.`;
 
 const commandLine = z.object({
   positionals: oneWorkbook,
@@ -104,6 +110,7 @@ const commandLine = z.object({
   date: typed("a day such as 2026-11-05", readDay).optional(),
   recalculate: flag,
   keepOldValues: flag,
+  whole: flag,
   overwrite: flag,
 });
 

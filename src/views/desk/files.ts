@@ -23,7 +23,7 @@ const withEnding = (name: string, ending: string): string => name.replace(/\.[^.
 
 /** The copy for someone without the add-in; throws a WorkbookProblem that says why there is none. */
 export function makeIssueCopy({ name, opened, addIn, now }: Desktop, day: string): FileAnswer {
-  const made = issueCopy(opened, { addIn, methodVersion, issued: day, now, keepOldValues: false });
+  const made = issueCopy(opened, { addIn, methodVersion, issued: day, now, keepOldValues: false, whole: false });
   if ("reason" in made) throw new WorkbookProblem("cannot write", explainRefusal(made));
   const { mark } = made;
   return {

@@ -23,6 +23,8 @@ interface NewSheet {
   /** The sheet's part, from the style sheet's text with what it needs, and the namespace of its elements. */
   content(namespace: string): string;
   styles(partName: string, text: string): string;
+  /** Further edits of the workbook part, from its text and its elements. */
+  readonly editWorkbook?: (text: string, root: Element) => readonly Edit[];
 }
 
 const transitional = "http://schemas.openxmlformats.org/";
@@ -126,6 +128,7 @@ function extendWorkbook(partName: string, text: string, sheet: NewSheet, relatio
   const edits: Edit[] = [
     { start: sheets.closeStart, end: sheets.closeStart, text: tag },
     insertNames(root, names.join(""), prefix),
+    ...(sheet.editWorkbook?.(text, root) ?? []),
   ];
   return { text: applyEdits(text, edits), strict, namespace };
 }

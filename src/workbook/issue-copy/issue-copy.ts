@@ -8,6 +8,7 @@ import { openWorkbook, type OpenedWorkbook } from "../file/open";
 import { WorkbookProblem } from "../file/problem";
 import { writeCopy } from "../file/write/write-back";
 import { addSheet, findFreeSheetName } from "../added-sheet/add-sheet";
+import { chooseClientView, type ClientView, showSheet, showSheets } from "./client-view";
 import { computeFingerprint, createFingerprint } from "./fingerprint";
 import { findFrozenCells, type FrozenCell } from "./frozen-cells";
 import { listLines } from "./formula-list";
@@ -23,6 +24,8 @@ export interface IssueOptions {
   readonly now: Date;
   /** Cells that cannot be evaluated keep their stored values. */
   readonly keepOldValues: boolean;
+  /** Working papers are shown and printed too. */
+  readonly whole: boolean;
 }
 
 /** Why no copy can be issued, with the cells concerned. */
@@ -37,6 +40,7 @@ export interface Issued {
   readonly mark: IssueMark;
   /** Formulas that stay live. */
   readonly liveFormulas: number;
+  readonly hiddenSheets: readonly string[];
 }
 
 /**
@@ -54,8 +58,9 @@ export function issueCopy(opened: OpenedWorkbook, options: IssueOptions): Issued
 
   const sheetName = findFreeSheetName(book, "Frozen formulas");
   const lines = listLines(book, frozen);
+  const view = chooseClientView(book, options.whole);
   const write = (made: { readonly fingerprint: string; readonly edge: number }): Uint8Array =>
-    writeFrozen(opened, evaluation, frozen, lines, sheetName, { ...options, ...made });
+    writeFrozen(opened, evaluation, frozen, { lines, sheetName, stamp: { ...options, ...made }, view });
   // The fingerprint does not cover the cells that hold it.
   const draft = openWorkbook(write({ fingerprint: "0".repeat(64), edge: 0 })).book;
   const draftMark = readIssueMark(draft);
@@ -65,7 +70,7 @@ export function issueCopy(opened: OpenedWorkbook, options: IssueOptions): Issued
   const mark = readIssueMark(issued);
   const isSound = mark?.formulas.length === frozen.length && computeFingerprint(issued) === mark.fingerprint;
   if (!isSound || findFrozenCells(issued).length > 0) throw createUnreadable();
-  return { bytes, sheetName, mark, liveFormulas: countFormulas(issued) };
+  return { bytes, sheetName, mark, liveFormulas: countFormulas(issued), hiddenSheets: view?.hiddenSheets ?? [] };
 }
 
 const createUnreadable = (): WorkbookProblem =>
@@ -91,22 +96,28 @@ function findRefusal(
   return nameless.length > 0 ? { reason: "shows #NAME?", cells: nameless } : undefined;
 }
 
+interface ListParts {
+  readonly lines: readonly ListLine[];
+  readonly sheetName: string;
+  readonly stamp: Stamp;
+  readonly view: ClientView | undefined;
+}
+
 function writeFrozen(
   opened: OpenedWorkbook,
   evaluation: Evaluation,
   frozen: readonly FrozenCell[],
-  lines: readonly ListLine[],
-  sheetName: string,
-  stamp: Stamp,
+  { lines, sheetName, stamp, view }: ListParts,
 ): Uint8Array {
   const places = locateLists(lines.length);
   let style: (look: Look) => number = () => 0;
   const parts = addSheet(opened, {
     name: sheetName,
+    editWorkbook: (text, root) => (view ? showSheets(text, root, view) : []),
     names: [
       { name: markName, reference: places.mark, ofSheet: false },
       { name: formulasName, reference: places.list, ofSheet: false },
-      { name: "_xlnm.Print_Area", reference: places.print, ofSheet: true },
+      { name: "_xlnm.Print_Area", reference: view?.isPartial ? places.head : places.print, ofSheet: true },
       { name: "_xlnm.Print_Titles", reference: places.titles, ofSheet: true },
     ],
     styles: (partName, text) => {
@@ -119,7 +130,7 @@ function writeFrozen(
   return writeCopy(
     opened,
     frozen.flatMap((cell) => listPatches(opened.book, evaluation, cell)),
-    parts,
+    view ? { ...parts, changeSheet: (part, text, sheet) => showSheet(part, text, sheet, view) } : parts,
   );
 }
 

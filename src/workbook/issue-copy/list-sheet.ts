@@ -109,6 +109,8 @@ export function locateLists(count: number): {
   readonly mark: string;
   readonly list: string;
   readonly print: string;
+  /** The block above the list. */
+  readonly head: string;
   readonly titles: string;
 } {
   const { markFirst, markLast, heading } = rowsOfSheet;
@@ -116,6 +118,7 @@ export function locateLists(count: number): {
     mark: fixAddresses(formatRange(markFirst, firstColumn, markLast, lastColumn)),
     list: fixAddresses(formatRange(heading, firstColumn, heading + count, lastColumn)),
     print: fixAddresses(formatRange(1, firstColumn, heading + count, lastColumn)),
+    head: fixAddresses(formatRange(1, firstColumn, heading - 1, lastColumn)),
     titles: `$${heading}:$${heading}`,
   };
 }

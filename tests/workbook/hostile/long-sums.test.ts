@@ -40,6 +40,7 @@ describe("operations in a row cost no recursion, however many a formula holds", 
       issued: "2026-01-01",
       now: new Date(0),
       keepOldValues: true,
+      whole: false,
     };
     expect(issueCopy(opened, options)).toEqual({ reason: "nothing to freeze", cells: [] });
   });

@@ -10,6 +10,7 @@ const usual: IssueOptions = {
   issued: "2026-11-05",
   now: new Date(2026, 10, 5, 12),
   keepOldValues: false,
+  whole: false,
 };
 
 /** What issuing gives: a copy, or the reason why there is none. */

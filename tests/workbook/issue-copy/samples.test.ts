@@ -69,7 +69,10 @@ describe.each(files)("the issue copy of %s", { timeout: slow }, (file) => {
       // A sheet without its formulas, values and their marks: styles, heights, rules, print set-up.
       const bare = (xml = "") =>
         xml
-          .replace(/<f[ >][^]*?<\/f>|<f\/>|<v>[^<]*<\/v>|<v\/>|<is>[^]*?<\/is>| (t|cm|vm)="\w+"/g, "")
+          .replace(
+            /<f[ >][^]*?<\/f>|<f\/>|<v>[^<]*<\/v>|<v\/>|<is>[^]*?<\/is>| (t|cm|vm|hidden|tabSelected)="\w+"/g,
+            "",
+          )
           .replace(/><\/c>/g, "/>");
       expect(bare(after.get(name)), name).toBe(bare(text));
     }
@@ -143,9 +146,11 @@ describe.each(files)("the issue copy of %s", { timeout: slow }, (file) => {
     const last = 1 + Math.max(...texts.map(({ row }) => row));
     const index = book.sheets.findIndex((sheet) => sheet.name === sheetName);
     expect(index).toBe(book.sheets.length - 1);
+    // With working papers hidden, the list is one of them; its head with the fingerprint prints.
+    const isPartial = book.names.some((one) => one.name === "WorkingPapers");
     const own = book.names.filter(({ sheet }) => sheet === index);
     expect(own).toEqual([
-      { name: "_xlnm.Print_Area", sheet: index, text: `${name}!$B$1:$H$${last}` },
+      { name: "_xlnm.Print_Area", sheet: index, text: `${name}!$B$1:$H$${isPartial ? 10 : last}` },
       { name: "_xlnm.Print_Titles", sheet: index, text: `${name}!$11:$11` },
     ]);
   });

@@ -23,6 +23,8 @@ export interface PartChanges {
   readonly replaced: ReadonlyMap<string, Uint8Array>;
   readonly added: ReadonlyMap<string, Uint8Array>;
   readonly removed: readonly string[];
+  /** Changes to the look of every sheet, made in the text of its part after the cells are changed. */
+  readonly changeSheet?: (partName: string, text: string, sheet: number) => string;
 }
 
 /** A copy with cells changed, as writeBack, and with whole parts replaced, added or left out. */
@@ -35,6 +37,10 @@ export function writeCopy(opened: OpenedWorkbook, changes: readonly CellPatch[],
     else bySheet.set(change.sheet, [change]);
   }
   const replaced = new Map<ZipEntry, Uint8Array>();
+  const { changeSheet = (_, text) => text } = parts;
+  if (parts.changeSheet)
+    for (const [sheet, part] of opened.sheetParts.entries())
+      if (part !== undefined && !bySheet.has(sheet)) bySheet.set(sheet, []);
   for (const [sheet, ofSheet] of bySheet) {
     const partName = opened.sheetParts[sheet];
     const entry = partName === undefined ? undefined : opened.archive.findEntry(partName);
@@ -45,7 +51,7 @@ export function writeCopy(opened: OpenedWorkbook, changes: readonly CellPatch[],
       );
     }
     const original = opened.archive.readContent(partName);
-    const text = patchSheet(partName, decodePart(original), ofSheet);
+    const text = changeSheet(partName, patchSheet(partName, decodePart(original), ofSheet), sheet);
     replaced.set(entry, encodePart(text, original));
   }
   const changed = [...bySheet.values()].flat();
