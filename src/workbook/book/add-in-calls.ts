@@ -114,10 +114,10 @@ const standsAlone = /^(baseline|settings|table|before$|after$)/;
 
 /** For each call in a cell that pairs its ranges, add-in calls included: the ranges of the paired arguments. */
 export function listPairedArguments(view: Inspector, addIn: AddInRegistry, place: Place): SheetArea[][] {
-  const root = view.parseFormulaAt(place)?.root;
-  if (!root) return [];
+  const parsed = view.parseFormulaAt(place);
+  if (!parsed || (parsed.addInCalls === 0 && ![...parsed.functions].some((name) => pairing.has(name)))) return [];
   const found: SheetArea[][] = [];
-  for (const node of walkDescendants(root)) {
+  for (const node of walkDescendants(parsed.root)) {
     if (node.type !== "addIn" && !(node.type === "call" && pairing.has(node.name))) continue;
     const parameters = node.type === "addIn" ? addIn.get(node.id.toUpperCase())?.parameters : undefined;
     const paired = node.arguments.filter((_, index) => !standsAlone.test(parameters?.[index]?.name ?? ""));

@@ -9,13 +9,7 @@ import { sentence } from "../../file/problem";
 export const checkNames: Check = (review) => {
   const { book, view } = review;
   const used = collectUsedWords(view);
-  const labels = new Map<number, string>();
-  const readLabelOnce: Labelled = (place) => {
-    const key = placeKey(place);
-    let label = labels.get(key);
-    if (label === undefined) labels.set(key, (label = view.labels.readWordsBefore(place).toLowerCase()));
-    return label;
-  };
+  let candidates: readonly Candidate[] | undefined;
   return book.names.flatMap(({ name, sheet, text }): Finding[] => {
     const words = splitIntoWords(name);
     const area = view.findNamedArea(text, sheet);
@@ -25,9 +19,9 @@ export const checkNames: Check = (review) => {
     const place = { sheet: area.sheet, row: area.top, column: area.left };
     if (isEmpty(view, place) && !isMeantToBeTyped(review, place)) return [reportEmptyTarget(name, text, view, area)];
     const better =
-      words.length < 2 || countMatches(readLabelOnce, place, words) === words.length
+      words.length < 2 || holdsAll(readLabel(view, place), words)
         ? undefined
-        : findBetterPlace(review, readLabelOnce, place, words, name);
+        : findBetterPlace(review, (candidates ??= listCandidates(view)), place, words, name);
     return better ? [reportElsewhere(review, name, place, better)] : [];
   });
 };
@@ -56,13 +50,23 @@ function isMeantToBeTyped({ state }: Review, { sheet, row, column }: Place): boo
   return style?.locked === false || style?.fill !== undefined;
 }
 
-/** The label before a cell, in lower case, found once. */
-type Labelled = (place: Place) => string;
+const readLabel = (view: Inspector, place: Place): string => view.labels.readWordsBefore(place).toLowerCase();
 
-function countMatches(labelled: Labelled, place: Place, words: readonly string[]): number {
-  const label = labelled(place);
-  return words.filter((word) => label.includes(word)).length;
+const holdsAll = (label: string, words: readonly string[]): boolean => words.every((word) => label.includes(word));
+
+/** A computed cell with its label. */
+interface Candidate {
+  readonly place: Place;
+  readonly isNumber: boolean;
+  readonly label: string;
 }
+
+const listCandidates = (view: Inspector): Candidate[] =>
+  view.listFormulaPlaces().map((place) => ({
+    place,
+    isNumber: typeof view.readValue(place) === "number",
+    label: readLabel(view, place),
+  }));
 
 /**
  * A computed number labelled with all the words of the name and not itself derived from it; conclusive only if there is just one.
@@ -70,18 +74,16 @@ function countMatches(labelled: Labelled, place: Place, words: readonly string[]
  */
 function findBetterPlace(
   { view }: Review,
-  labelled: Labelled,
+  all: readonly Candidate[],
   own: Place,
   words: readonly string[],
   name: string,
 ): Place | undefined {
   const isNumber = typeof view.readValue(own) === "number";
-  const candidates = [...view.listFormulaPlaces()].filter(
-    (source) =>
-      placeKey(source) !== placeKey(own) &&
-      (typeof view.readValue(source) === "number") === isNumber &&
-      countMatches(labelled, source, words) === words.length,
-  );
+  const candidates = all
+    .filter((one) => one.isNumber === isNumber && holdsAll(one.label, words))
+    .map(({ place }) => place)
+    .filter((place) => placeKey(place) !== placeKey(own));
   const isDerived = (source: Place): boolean => {
     const nodes = view.parseFormulaAt(source)?.precedents ?? [];
     const isNamed = nodes.some((node) => node.type === "name" && node.name.toLowerCase() === name.toLowerCase());

@@ -1,5 +1,5 @@
 import { mayBeNumber } from "../../formula/values/number-text";
-import { isInside, placeKey, type SheetArea, type Place } from "../../book/area";
+import { areaKey, isInside, placeKey, type SheetArea, type Place } from "../../book/area";
 
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
@@ -14,7 +14,7 @@ export const findNumbersAsText: Check = (review) => {
   const readers = new Map<string, { readonly area: SheetArea; readonly reader: Place }>();
   for (const reader of view.listFormulaPlaces())
     for (const area of view.listPrecedents(reader)) {
-      const key = view.formatArea(area);
+      const key = areaKey(area);
       if (!readers.has(key) || review.isInChain(reader)) readers.set(key, { area, reader });
     }
   for (const { area, reader } of readers.values()) {
@@ -36,10 +36,10 @@ export const findNumbersAsText: Check = (review) => {
 /** Typed texts that look like numbers: rarely any, which saves walking through every area that formulas read. */
 function findTextsLikeNumbers({ view, book }: Review): { readonly place: Place; readonly text: string }[] {
   return book.sheets.flatMap(({ cells }, sheet) =>
-    [...cells.values()].flatMap(({ row, column }) => {
+    [...cells.values()].flatMap(({ row, column, value }) => {
+      if (typeof value !== "string" || !looksLikeNumber(value)) return [];
       const place = { sheet, row, column };
-      const text = view.readValue(place);
-      return typeof text === "string" && view.isTyped(place) && looksLikeNumber(text) ? [{ place, text }] : [];
+      return view.isTyped(place) ? [{ place, text: value }] : [];
     }),
   );
 }
