@@ -97,8 +97,7 @@ export function readText(view: Inspector, argument: Argument | undefined): strin
 
 /** The cells that a call fills. */
 export function findFilledArea(view: Inspector, { place }: Call): SheetArea {
-  const spill = view.evaluation.spills.find(({ address }) => address === view.formatAddress(place));
-  const array = spill?.area ?? view.findCell(place)?.formula?.array;
+  const array = view.findSpill(place) ?? view.findCell(place)?.formula?.array;
   return array ? { sheet: place.sheet, ...array } : areaOf(place);
 }
 

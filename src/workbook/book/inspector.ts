@@ -12,7 +12,7 @@ import { resolveTable } from "../formula/references/table-reference";
 import { NotEvaluated } from "../formula/values/refusal";
 import { Matrix, Reference, type Scalar } from "../formula/values/value";
 import { reduceLimits, Work } from "../formula/values/work";
-import { type Book, type Cell, buildCellKey, type CellValue, placeOfKey } from "../model";
+import { type Area, type Book, type Cell, buildCellKey, type CellValue, placeOfKey } from "../model";
 import { formatFullAddress, formatSheetArea } from "./address";
 import {
   areaKey,
@@ -54,6 +54,7 @@ export class Inspector {
   private readonly work: Work;
   private formulaPlaces: readonly Place[] | undefined;
   private textCells: readonly TextCell[] | undefined;
+  private spills: ReadonlyMap<string, Area> | undefined;
   private readonly inputs = new Map<number, readonly Input[]>();
   /** What was found for areas before: several checks ask about the same result. */
   private readonly upstream = new Map<string, ReadonlyMap<number, Place>>();
@@ -133,6 +134,12 @@ export class Inspector {
   readText(place: Place): string {
     const value = this.readValue(place);
     return typeof value === "string" ? value.trim() : "";
+  }
+
+  /** The cells that the dynamic array in a cell fills. */
+  findSpill(place: Place): Area | undefined {
+    this.spills ??= new Map(this.evaluation.spills.map(({ address, area }) => [address, area]));
+    return this.spills.size === 0 ? undefined : this.spills.get(this.formatAddress(place));
   }
 
   /** The formula that fills a cell from elsewhere, undefined for any other cell. */
