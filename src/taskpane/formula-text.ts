@@ -1,5 +1,4 @@
-/** One argument of an example: a single value, a range as rows, or left out. */
-export type ExampleArgument = number | string | boolean | null | readonly (readonly (number | string)[])[];
+import type { ExampleArgument } from "../functions/examples";
 
 /** Writes a call as a person types it in an English Excel: ranges as {row;row}, an omitted argument as nothing. */
 export function formulaText(id: string, values: readonly ExampleArgument[]): string {

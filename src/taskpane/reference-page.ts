@@ -1,6 +1,7 @@
 import { formulaText } from "./formula-text";
-import { examples } from "./guide/examples";
-import { type Group, groups } from "./guide/groups";
+import { examples } from "../functions/examples";
+import { type Group, groups } from "./groups";
+import { describeResultSize } from "../functions/result-sizes";
 import { escapeHtml } from "../workbook/html";
 
 interface Parameter {
@@ -56,6 +57,7 @@ function functionHtml({ id, description = "", parameters }: Entry): string {
 <p class="signature"><code>STILLAIR.<wbr />${id}(<wbr />${escapeHtml(signature).replaceAll("_", "_<wbr />")})</code></p>
 <p>${escapeHtml(text)}</p>
 ${parameters.length > 0 ? `<h3>Arguments</h3>\n<dl class="arguments">${parameters.map(parameterHtml).join("\n")}</dl>` : ""}
+${sizeHtml(id)}
 ${exampleHtml(id)}
 ${source ? `<h3>Source</h3>\n<p class="source">${escapeHtml(source)}</p>` : ""}
 </div>
@@ -65,6 +67,11 @@ ${source ? `<h3>Source</h3>\n<p class="source">${escapeHtml(source)}</p>` : ""}
 function parameterHtml({ name, description = "", dimensionality, optional }: Parameter): string {
   const kinds = [dimensionality === "matrix" ? "one cell or a range" : "one cell", ...(optional ? ["optional"] : [])];
   return `<dt><code>${name}</code> <span>${kinds.join(", ")}</span></dt>\n<dd>${escapeHtml(description)}</dd>`;
+}
+
+function sizeHtml(id: string): string {
+  const size = describeResultSize(id);
+  return size === "" ? "" : `<h3>Size of the result</h3>\n<p>${escapeHtml(size)}</p>`;
 }
 
 function exampleHtml(id: string): string {

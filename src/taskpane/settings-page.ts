@@ -1,29 +1,41 @@
-import { unitSystem } from "../functions/cells/units";
-import { labels, type Label } from "../functions/settings/labels";
-import { labelGroups, type LabelGroup } from "../functions/settings/meanings";
+import { labelGroups } from "../functions/settings/meanings";
+import { inEachSystem, type Setting, settingsReference } from "../functions/settings/reference";
 import { escapeHtml } from "../workbook/html";
 
-const units = { SI: unitSystem("SI"), IP: unitSystem("IP") };
+/** A word with its meaning, as the description of a label lists it. */
+const wordHtml = ({ word, meaning }: Setting["words"][number]): string =>
+  `<li>“${escapeHtml(word)}”${meaning === undefined ? "" : `: ${escapeHtml(meaning)}`}</li>`;
 
-/** Unit of a label, and whether 0 is a value, where that applies. */
-function remarks({ measures, zeroIsValue }: Label): string {
-  const [si, ip] = measures === undefined ? [] : [units.SI[measures], units.IP[measures]];
-  const unit = si === ip ? si : `${si} (IP: ${ip})`;
-  return [unit, zeroIsValue && "0 is a value"].filter(Boolean).join(", ");
+function settingHtml({
+  label,
+  means,
+  unit,
+  ifBlank,
+  example,
+  words,
+  zeroIsValue,
+  functions,
+  isRecord,
+}: Setting): string {
+  const remarks = zeroIsValue ? `${inEachSystem(unit)}, 0 is a value` : inEachSystem(unit);
+  const facts = [
+    `If blank: ${inEachSystem(ifBlank)}.`,
+    `Example: ${inEachSystem(example)}.`,
+    isRecord ? "For the record: no function reads it." : `Read by ${functions.join(", ")}.`,
+  ];
+  const list = words.length === 0 ? "" : `<ul>${words.map(wordHtml).join("")}</ul>`;
+  return `<div class="setting"><dt><code>${label}</code> <span>${escapeHtml(remarks)}</span></dt>
+<dd>${escapeHtml(means)}${list}</dd>
+<dd class="facts">${escapeHtml(facts.join(" "))}</dd></div>`;
 }
 
-function labelHtml(name: string, label: Label, meaning: string): string {
-  const words = label.words === undefined ? "" : `: ${label.words.map((word) => `“${word}”`).join(", ")}`;
-  return `<dt><code>${name}</code> <span>${escapeHtml(remarks(label))}</span></dt>\n<dd>${escapeHtml(meaning + words)}</dd>`;
-}
-
-function groupHtml({ name, meanings }: LabelGroup): string {
-  const named = Object.entries(meanings);
-  const rows = named.map(([label, meaning]) => labelHtml(label, labels[label as keyof typeof labels], meaning));
-  const brief = `${named.length} ${named.length === 1 ? "label" : "labels"}: ${named.map(([label]) => label).join(", ")}`;
+function groupHtml(name: string): string {
+  const settings = settingsReference.filter(({ group }) => group === name);
+  const count = `${settings.length} ${settings.length === 1 ? "label" : "labels"}`;
+  const brief = `${count}: ${settings.map(({ label }) => label).join(", ")}`;
   return `<details class="labels">
 <summary>${escapeHtml(name)}<span class="brief">${escapeHtml(brief)}</span></summary>
-<div class="details"><dl class="arguments">${rows.join("\n")}</dl></div>
+<div class="details"><dl class="arguments">${settings.map(settingHtml).join("\n")}</dl></div>
 </details>`;
 }
 
@@ -32,6 +44,6 @@ export function settingsPage(): string {
   return `<section class="settings" aria-labelledby="settings">
 <h2 id="settings">Settings</h2>
 <p>Two columns, label and value, in any order. One block can serve every function. 0 means blank unless it is marked as a value.</p>
-${labelGroups.map(groupHtml).join("\n")}
+${labelGroups.map(({ name }) => groupHtml(name)).join("\n")}
 </section>`;
 }

@@ -4,7 +4,7 @@ import { cpSync, readFileSync, readdirSync, realpathSync, rmSync, symlinkSync } 
 import { join } from "node:path";
 import { gzipSync } from "node:zlib";
 import { afterAll, beforeAll, describe, expect, inject, it } from "vitest";
-import { examples } from "../../src/taskpane/guide/examples";
+import { examples } from "../../src/functions/examples";
 import { buildAddin, temporaryFolder } from "./build-addin";
 import { type Excel, startExcel } from "./excel-stub";
 import { slow } from "../time-outs";

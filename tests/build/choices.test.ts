@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import metadata from "../../src/functions/functions.json";
 import * as functions from "../../src/functions/index";
-import { examples } from "../../src/taskpane/guide/examples";
+import { examples } from "../../src/functions/examples";
 
 type Call = (...given: unknown[]) => unknown;
 const code = new Map(Object.entries(functions).map(([name, body]) => [name.toUpperCase(), body as Call]));

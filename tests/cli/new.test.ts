@@ -3,6 +3,9 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { afterAll, beforeEach, describe, expect, it } from "vitest";
+import { runRecalcCommand } from "../../src/cli/recalc/command";
+import { infiltrationFlow } from "../../src/functions/index";
+import { settingsReference } from "../../src/functions/settings/reference";
 import { newCommand } from "../../src/cli/new/command";
 import { type Book, buildCellKey, type CellValue, openWorkbook } from "../../src/workbook/index";
 import { sheetOf } from "../workbook/file/package";
@@ -69,6 +72,41 @@ it("takes over what another form of the firm has in common with it", { timeout: 
   const [firm] = read(out).names.filter(({ name }) => name === "Firm");
   expect(firm?.text).toBe("Overview!$C$10");
   expect(cells(read(out), "Overview", [9, 2, 10, 2])).toEqual(["Quince & Plover", "Building physics"]);
+});
+
+it("answers ? in the place of the form with what each form is for, and writes nothing", () => {
+  const { code, out: said } = make("?");
+  expect(code).toBe(0);
+  expect(said).toMatch(
+    /^final-test +Airtightness test: Fan pressurization test by ISO 9972, final test at completion$/m,
+  );
+  expect(said).toMatch(/^final-test-ip .*, in feet, cfm and °F$/m);
+  expect(said.trimEnd().split("\n")).toHaveLength(readdirSync("sample-workbooks/blank").length);
+});
+
+describe("--settings-sheet", { timeout: slow }, () => {
+  it("adds every label with a cell for its value, which a function takes as they stand", () => {
+    const { code, out: said } = make("final-test-ip", "--settings-sheet", "--out", out);
+    expect(code).toBe(0);
+    expect(said).toContain("with every setting on the sheet Settings");
+    const [made, form] = [read(out), read("sample-workbooks/blank/final-test-ip.xlsx")];
+    expect(made.sheets.slice(0, -1).map(({ name }) => name)).toEqual(form.sheets.map(({ name }) => name));
+    expect(made.sheets.at(-1)?.name).toBe("Settings");
+    const lines = settingsReference.length;
+    expect(cells(made, "Settings", [4, 1, 3 + lines, 1])).toEqual(settingsReference.map(({ label }) => label));
+    expect(cells(made, "Settings", [4, 3, 4, 5])).toEqual(["ft³", "none", "16950"]);
+    const range = settingsReference.map((_, row) => cells(made, "Settings", [4 + row, 1, 4 + row, 2]));
+    expect(range.filter(([, value]) => value !== null)).toEqual([["units", "IP"]]);
+    const flow = infiltrationFlow("n50/20", [[600]], undefined, undefined, undefined, range);
+    expect(flow).toEqual(infiltrationFlow("n50/20", [[600]], undefined, undefined, undefined, [["units", "IP"]]));
+  });
+
+  it("leaves the form as it is: every stored result is right", () => {
+    make("final-test", "--settings-sheet", "--out", out);
+    const { output, heard } = listening();
+    expect(runRecalcCommand([out], output)).toBe(0);
+    expect(heard().out).toContain("All computed values equal the stored ones.");
+  });
 });
 
 describe("refuses with one sentence, and writes nothing,", { timeout: slow }, () => {

@@ -37,10 +37,11 @@ function recalc(given: readonly string[]): { code: number; out: string; err: str
 }
 
 describe("the page's list of settings that take words", { timeout: slow }, () => {
-  const page = readFileSync("src/taskpane/help/functions.md", "utf8");
-  const rows = [...page.matchAll(/^\| `([a-z ]+)`[^|]*\| ([^|]+) \|$/gm)].map(
-    ([, label = "", words = ""]) => [label, words.replace(/ \([^)]*\)/g, "")] as const,
-  );
+  const page = readFileSync("src/taskpane/help/settings.md", "utf8");
+  const words = new Map<string, string[]>();
+  for (const [, label = "", word = ""] of page.matchAll(/^\| `([a-z ]+)` \| ([^|]+) \| [^|]+ \|$/gm))
+    words.set(label, [...(words.get(label) ?? []), word]);
+  const rows = [...words].map(([label, taken]) => [label, taken.join(", ")] as const);
 
   it("has a row for each that most tests need", () => {
     expect(rows.map(([label]) => label)).toEqual(

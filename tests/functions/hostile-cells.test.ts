@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import metadata from "../../src/functions/functions.json";
 import * as functions from "../../src/functions/index";
-import { examples } from "../../src/taskpane/guide/examples";
+import { examples } from "../../src/functions/examples";
 import { longestMessage } from "../core/refusals";
 
 type Call = (...given: unknown[]) => unknown;

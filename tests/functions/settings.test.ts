@@ -62,6 +62,17 @@ describe("settings", () => {
     expect(refusal(() => run([...complete, ["?", 1]])).message).toBe(`settings, row 5: the labels are ${where}`);
   });
 
+  test.each([
+    ["openings", "settings, row 5: openings: letters, one per reading, such as AAABBB (got ?)"],
+    ["standard", 'settings, row 5: standard: "?" is not one of: ISO 9972, EN 13829, '],
+    [
+      "extrapolation allowance",
+      'settings, row 5: extrapolation allowance: a number is needed, or the word "none" (got ?)',
+    ],
+  ])("? as the value of %s is answered with what is taken there", (label, answer) => {
+    expect(refusal(() => run([...complete, [label, "?"]])).message.slice(0, answer.length)).toBe(answer);
+  });
+
   test("a label that stands twice is an error", () => {
     expect(refusal(() => run([...complete, ["Volume", 500]])).message).toBe('settings, row 5: "volume" appears twice');
   });

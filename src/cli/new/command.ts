@@ -2,10 +2,12 @@ import { readdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import * as z from "zod";
 import {
+  addSettingsSheet,
   fillForm,
   formatCount,
   type OpenedWorkbook,
   openWorkbook,
+  readProperties,
   shorten,
   takeFirm,
   WorkbookProblem,
@@ -14,6 +16,7 @@ import { addInRegistry } from "../shared/add-in";
 import { readWorkbookFile } from "../shared/find-files";
 import type { Output } from "../shared/output";
 import { BadArgument, fileName, flag, parseOptions } from "../shared/parse-options";
+import { alignColumns } from "../shared/words";
 import { reportEnd, type faultCode } from "../shared/run-program";
 import { FileWriter, type Target } from "../shared/write-file";
 
@@ -22,6 +25,7 @@ export function newCommand(given: readonly string[], output: Output, forms: URL)
   try {
     const options = parseOptions(given, commandLine);
     if (options.help) output.print(describeUsage(listForms(forms)).split("\n"));
+    else if (options.positionals[0] === "?") output.print(describeForms(forms));
     else run(options, output, forms);
     return 0;
   } catch (problem) {
@@ -29,24 +33,43 @@ export function newCommand(given: readonly string[], output: Output, forms: URL)
   }
 }
 
-function run({ positionals: [name], out, firm, overwrite }: Arguments, output: Output, forms: URL): void {
+function run(options: Arguments, output: Output, forms: URL): void {
+  const { out, firm, overwrite, settingsSheet } = options;
+  if (out === undefined) throw new BadArgument("--out needs a file name for the new workbook (see --help)");
+  const [name] = options.positionals;
   const known = listForms(forms);
   if (!known.includes(name))
-    throw new BadArgument(`there is no form "${shorten(name)}"; there are ${known.join(", ")}`);
+    throw new BadArgument(
+      `there is no form "${shorten(name)}"; there are ${known.join(", ")}; "?" says what each is for`,
+    );
   const target: Target = { option: "--out", path: out, holds: "a workbook" };
   const form = fileURLToPath(new URL(`${name}.xlsx`, forms));
   const writer = new FileWriter([target], firm === undefined ? [form] : [form, firm], overwrite);
   const blank = readWorkbookFile(form);
-  if (firm === undefined) {
-    writer.write([{ target, bytes: blank }]);
-    output.print([`${out}: a blank form ${name}, of no firm yet.`]);
-    return;
-  }
+  const ofFirm = firm === undefined ? { bytes: blank, says: "of no firm yet" } : fillFirm(blank, firm);
+  const made = settingsSheet ? withSettings(ofFirm) : ofFirm;
+  writer.write([{ target, bytes: made.bytes }]);
+  output.print([`${out}: a blank form ${name}, ${made.says}.`]);
+}
+
+interface MadeForm {
+  readonly bytes: Uint8Array;
+  readonly says: string;
+}
+
+function fillFirm(blank: Uint8Array, firm: string): MadeForm {
   const opened = openWorkbook(blank);
   const taken = takeFirm(opened, openFirm(firm).book);
-  writer.write([{ target, bytes: fillForm(opened, taken, addInRegistry()) }]);
   const filled = taken.filter(({ value }) => value !== null).length;
-  output.print([`${out}: a blank form ${name}, with ${formatCount(filled, "cell")} of the firm from ${firm}.`]);
+  return {
+    bytes: fillForm(opened, taken, addInRegistry()),
+    says: `with ${formatCount(filled, "cell")} of the firm from ${firm}`,
+  };
+}
+
+function withSettings({ bytes, says }: MadeForm): MadeForm {
+  const added = addSettingsSheet(openWorkbook(bytes));
+  return { bytes: added.bytes, says: `${says}, with every setting on the sheet ${added.sheetName}` };
 }
 
 /** Two workbooks are read, so a problem says of which one it speaks. */
@@ -58,6 +81,15 @@ function openFirm(file: string): OpenedWorkbook {
       throw new BadArgument(`--firm ${file}: ${problem.message}`);
     throw problem;
   }
+}
+
+/** Every form with what it calls itself and what it is about. */
+function describeForms(forms: URL): string[] {
+  const rows = listForms(forms).map((name) => {
+    const { title, subject } = readProperties(readWorkbookFile(fileURLToPath(new URL(`${name}.xlsx`, forms))));
+    return [name, `${title}: ${subject}${name.endsWith("-ip") ? ", in feet, cfm and °F" : ""}`];
+  });
+  return alignColumns(rows);
 }
 
 /** The names of the blank forms. */
@@ -73,9 +105,11 @@ const describeUsage = (forms: readonly string[]): string => `Makes a new workboo
   npm run new -- FORM --out FILE [options]
 
   FORM                ${forms.slice(0, 4).join(", ")},
-                      ${forms.slice(4).join(", ")}
+                      ${forms.slice(4).join(", ")};
+                      "?" says what each is for
   --firm FILE         take the firm, its instruments and certificates from this workbook, a form of yours in which they are
                       filled in. Its readings and houses are not taken. A logo is a picture and must be placed anew
+  --settings-sheet    add a sheet with every setting of the functions: label, a cell for its value, unit, example, meaning
   --overwrite         replace the file if it exists (never the form or the firm's workbook)
   --help              print this
 
@@ -83,8 +117,9 @@ Exit code: 0 made, 2 not made, 3 internal error.`;
 
 const commandLine = z.object({
   positionals: z.tuple([z.string()], "name one form (see --help)"),
-  out: z.string("needs a file name for the new workbook (see --help)").min(1, "needs a file name for the new workbook"),
+  out: fileName.optional(),
   firm: fileName.optional(),
+  settingsSheet: flag,
   overwrite: flag,
 });
 

@@ -3,13 +3,15 @@ import { formatCount, usualLimits, WorkbookProblem } from "../../workbook/index"
 import { addInRegistry } from "../shared/add-in";
 import { findWorkbooks, readWorkbookFile } from "../shared/find-files";
 import { type Output, Progress } from "../shared/output";
-import { BadArgument, fileName, flag, parseOptions, typed, workbooksOrFolders } from "../shared/parse-options";
+import { BadArgument, fileName, flag, parseOptions, noWorkbook, typed } from "../shared/parse-options";
 import { reportEnd, type faultCode, describeFault } from "../shared/run-program";
 import { type Content, FileWriter, type Target } from "../shared/write-file";
+import { answerQuestions, isQuestion } from "./answer-question";
 import { writePage } from "./page";
 import { fitForJson, writeJson } from "./print-json";
 import { writeText, writeTotals } from "./print-text";
 import { recalculate } from "./recalculate";
+import { writeSettings } from "./print-settings";
 import { chooseExitCode, type RecalculatedReport, type Report } from "./report";
 import { readSetting } from "./read-setting";
 
@@ -20,6 +22,10 @@ export function runRecalcCommand(given: readonly string[], output: Output): 0 | 
     const options = parseOptions(given, commandLine);
     if (options.help) {
       output.print(usage.split("\n"));
+      return 0;
+    }
+    if (options.settings) {
+      output.print(writeSettings(options.positionals.join(" ")));
       return 0;
     }
     return run(options, progress, output);
@@ -33,6 +39,11 @@ function run(options: Arguments, progress: Progress, output: Output): ReturnType
   const settings = options.set.map(readSetting);
   const files = findWorkbooks(options.positionals);
   if (files.length > 1 && settings.length > 0) throw new BadArgument("--set works on one workbook at a time");
+  const questions = options.set.filter(isQuestion);
+  if (questions.length > 0 && files[0] !== undefined) {
+    output.print(answerQuestions(readWorkbookFile(files[0]), questions));
+    return 0;
+  }
   const copyTarget: Target | undefined =
     options.out === undefined ? undefined : { option: "--out", path: options.out, holds: "a workbook" };
   const pageTarget: Target | undefined =
@@ -111,12 +122,16 @@ function describeWritten({ copy, notEvaluated }: RecalculatedReport, { out, html
 const usage = `Recalculates workbooks without Excel and compares every cell with its stored value.
 
   npm run recalc -- FILE-or-FOLDER... [options]
+  npm run recalc -- --settings [WORD...]
 
   --set 'Sheet!B4=512'   put a value into a cell first (may be given several times); one workbook only.
                          The cell by its address or by its label: 'internal volume=512', 'Rooms!tolerance=0.03'.
                          A number, with a unit that is converted to the cell's ('Rooms!D8=14 ft'), a day (2026-11-24),
                          TRUE or FALSE, text, "text in double quotes", or nothing for a blank cell.
+                         'Criteria!standard=?' asks what the cell takes, and computes nothing.
                          Put a sheet name with spaces or symbols in single quotes: 'Air leakage'!B4=512
+  --settings             print what is known of the functions' settings: meaning, unit, what counts if blank, an example,
+                         words, the functions that read it. Only of those with these words, if any are given
   --over-formulas        let --set replace the result of a formula; not together with --out
   --out FILE             write a copy with the recalculated values; nothing else in it changes. One workbook only
   --html FILE            write a web page to read or pass on: results, findings, the air leakage graph, every sheet as a table.
@@ -140,7 +155,8 @@ const mostWork = 1000;
 
 export const commandLine = z
   .object({
-    positionals: workbooksOrFolders,
+    positionals: z.array(z.string()),
+    settings: flag,
     set: z.array(z.string()).default([]),
     out: fileName.optional(),
     html: fileName.optional(),
@@ -155,6 +171,7 @@ export const commandLine = z
     ).default(1),
     json: flag,
   })
+  .refine(({ settings, positionals }) => settings || positionals.length > 0, noWorkbook)
   .refine(
     ({ overwrite, out, html }) => !overwrite || (out ?? html) !== undefined,
     "--overwrite goes with --out or --html",

@@ -1,7 +1,6 @@
 import {
   type AddInCall,
   type AddInRegistry,
-  formatAreaAddress,
   type Book,
   buildCellKey,
   type CellPatch,
@@ -16,7 +15,6 @@ import {
   formatDateValue,
   formatFullAddress,
   reduceLimits,
-  formatList,
   type OpenedWorkbook,
   openWorkbook,
   collectPatches,
@@ -30,6 +28,7 @@ import {
 } from "../../workbook/index";
 import type { Change, Copy, NotEvaluated, RecalculatedReport } from "./report";
 import type { Setting } from "./read-setting";
+import { cautionStoredCalls } from "./stored-calls";
 import { findInputs, locateSettings, setCautions } from "./set-cells";
 
 interface RecalculateOptions {
@@ -102,7 +101,7 @@ export function recalculate(
     evaluatedCells: formulas.filter(({ outcome }) => outcome.evaluated).length,
     addIn: after.addIn,
     ...(after.work.exceeded.length > 0 && { work: after.work }),
-    cautions: [...opened.cautions, ...setCautions(opened, set, options.settings), ...cutTableCautions(after)],
+    cautions: [...opened.cautions, ...setCautions(opened, set, options.settings), ...cautionStoredCalls(after)],
     differences,
     errors: findErrors(book, after, set, (sheet, row, column) => read(sheet, row, column)?.value ?? null),
     notEvaluated,
@@ -215,21 +214,4 @@ function createReader(book: Book, evaluation: Evaluation, set: readonly CellPatc
     if (!outcome) return { value: readStoredValue(book, sheet, row, column), format };
     return outcome.evaluated ? { value: outcome.value, format } : undefined;
   };
-}
-
-/** Formulas that show one cell of a table, as written by a program that does not mark array formulas. */
-function cutTableCautions({ cells }: Evaluation): string[] {
-  const cut = cells.flatMap((cell) => (cell.cutTable ? [{ ...cell, table: cell.cutTable }] : []));
-  const [first] = cut;
-  if (!first) return [];
-  const [rows, columns] = first.table;
-  const { row, column, address } = first;
-  const area = formatAreaAddress({ top: row, left: column, bottom: row + rows - 1, right: column + columns - 1 });
-  const others = cut.slice(1).map((cell) => cell.address);
-  const same =
-    others.length > 0 ? `; the same in ${formatCount(others.length, "cell")} (${formatList(others, 4)})` : "";
-  return [
-    `${address} shows only the first cell of a table of ${formatCount(rows, "row")} and ${formatCount(columns, "column")}, because its formula is stored for one cell: ` +
-      `write it as an array formula over ${area} (in Excel: remove the @ after the =; in openpyxl: ArrayFormula("${area}", "=…"))${same}`,
-  ];
 }

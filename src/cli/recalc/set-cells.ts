@@ -211,7 +211,8 @@ const operatorWords: Readonly<Record<string, string>> = {
 
 const mostItems = 12;
 
-function describeTaken(rule: InputRule): string {
+/** What a cell with this rule takes, in words. */
+export function describeTaken(rule: InputRule): string {
   const says = rule.message === "" ? "" : sentence` ("${rule.message}")`;
   if (rule.kind === "list")
     return `one of ${formatList(

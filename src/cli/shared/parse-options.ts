@@ -38,7 +38,8 @@ export function typedNumber(lowest: number, highest: number, kind: "whole" | "an
 
 /** What a command is given without an option's name. */
 export const oneWorkbook = z.tuple([z.string()], "name one workbook (see --help)");
-export const workbooksOrFolders = z.array(z.string()).min(1, "name a workbook or a folder (see --help)");
+export const noWorkbook = "name a workbook or a folder (see --help)";
+export const workbooksOrFolders = z.array(z.string()).min(1, noWorkbook);
 
 /** The options of a command by their names in camel case, and `positionals`, what is given without a name. */
 type Schema = z.ZodObject<Record<string, z.ZodType> & { positionals: z.ZodType }>;

@@ -10,7 +10,10 @@ export function shorten(text: string, most = 80): string {
 export function nearest(word: string, known: readonly string[]): string[] {
   const score = (other: string) =>
     [...other].filter((_, at) => word.includes(other.slice(at, at + 2))).length / (other.length + word.length);
-  const [best = "", ...others] = [...known].sort((a, b) => score(b) - score(a));
-  if (score(best) < 0.15) return [];
-  return [best, ...others.slice(0, 2).filter((other) => score(other) > 0.75 * score(best))];
+  const best = Math.max(...known.map(score));
+  if (best < 0.15) return [];
+  return known
+    .filter((other) => score(other) > 0.75 * best)
+    .sort((a, b) => score(b) - score(a))
+    .slice(0, 3);
 }

@@ -39,10 +39,10 @@ export function between(lowest: number, highest: number, rule: SettingRule): Rea
   return atMost(highest, rule, atLeast(lowest, rule));
 }
 
-/** Words; those that have a form of their own have a rule for it. */
+/** Words; those that have a form of their own have a rule for it, which also answers "?". */
 export function text(rule?: SettingRule): Reader<string> {
   return (value, refuse) => {
-    if (typeof value === "string") return value;
+    if (typeof value === "string" && !(rule && value === "?")) return value;
     return rule === undefined ? refuse("wordsNeeded", { given: value }) : refuse(rule);
   };
 }
@@ -65,10 +65,10 @@ export function numberOr<const Word extends string>(reader: Reader<number>, word
       : reader(value, refuse);
 }
 
-/** One number above 0, or several in a text with ; between them; a cell that Excel joined from numbers may have decimal commas. */
+/** One number above 0, or several in a text with ; between them; a cell that Excel joined from numbers may have decimal commas. A blank part counts as 0. */
 export const positiveList: Reader<readonly number[]> = (value, refuse) => {
   if (typeof value !== "string") return [positive(value, refuse)];
-  const parts = value.split(";").map((part) => Number(part.trim() === "" ? NaN : part.replace(",", ".")));
+  const parts = value.split(";").map((part) => Number(part.replace(",", ".")));
   return parts.every((part) => part > 0 && part < Infinity) ? parts : refuse("numberList");
 };
 

@@ -19,8 +19,8 @@ import { invalid, invalidSetting, missing } from "../cells/refusals";
 
 type Given = { [Name in keyof Labels]?: Labels[Name]["read"] extends Reader<infer Value> ? Value : never };
 
-/** Defaults. */
-const defaults = {
+/** What is assumed by every function; other assumptions are made where they are needed. */
+export const defaults = {
   standard: "ISO 9972",
   confidence: 0.95,
   "pressure sign": "indoors minus outdoors",
@@ -80,7 +80,8 @@ function inMethodUnits(given: Given): Settings {
 /** A setting that a calculation cannot do without. */
 export function needed<Name extends keyof Given>(settings: Settings, name: Name): NonNullable<Given[Name]> {
   const value = settings[name];
-  if (value !== undefined && value !== null) return value;
+  // A blank value is never null.
+  if (value !== undefined) return value as NonNullable<Given[Name]>;
   const { words }: Label = labels[name];
   throw missing("settings", "settingNeeded", { label: name, words });
 }

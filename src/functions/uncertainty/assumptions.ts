@@ -17,7 +17,7 @@ import { airIn, type Settings } from "../settings/settings";
  * What a budget assumes if the sheet does not give it, by the label that replaces it: magnitudes of common practice, no source. Temperatures in K, pressures in Pa.
  * "Accuracy", "zero" and "allowance" are half-widths, "uncertainty" is standard.
  */
-const assumed = {
+export const assumed = {
   "gauge accuracy": 0.01,
   "gauge zero": 0.1,
   "gauge resolution": 0.1,

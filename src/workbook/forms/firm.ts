@@ -52,7 +52,7 @@ const describeSize = (area: SheetArea): string => `${rowsOf(area)} × ${columnsO
 const findNamed = (book: Book, name: string): SheetArea | undefined => recallFormulas(book).listNamedAreas(name)[0];
 
 /** Forms that do not say so are in SI units. */
-function readUnits(book: Book): string {
+export function readUnits(book: Book): string {
   const cell = findNamed(book, firmUnitsName);
   const value = cell ? readFirst(book, cell) : null;
   return typeof value === "string" ? value : "SI";

@@ -1,6 +1,6 @@
 import { type Area, type Book, buildCellKey, type CellValue, ErrorValue, placeOfKey } from "../model";
 import type { Grid } from "./grid/grid";
-import type { Slot } from "./grid/slot";
+import type { CutTable, Slot } from "./grid/slot";
 import { NotEvaluated } from "./values/refusal";
 import type { WorkDone } from "./values/work";
 
@@ -35,8 +35,8 @@ export interface EvaluatedCell {
   readonly isErrorRead: boolean;
   /** Depends on the clock: the stored value is from another moment. */
   readonly onClock: boolean;
-  /** The rows and columns of an add-in table of which the formula, stored for one cell, shows only the first value. */
-  readonly cutTable: readonly [rows: number, columns: number] | undefined;
+  /** The add-in's table of which the formula's cells show a part only: one cell, or an array over too few. */
+  readonly cutTable: CutTable | undefined;
   /** Holds an add-in call typed as text without the add-in loaded. */
   readonly plainAddIn: boolean;
 }

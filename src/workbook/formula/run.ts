@@ -1,13 +1,13 @@
-import { isSingleCell } from "../book/area";
+import { columnsOf, isSingleCell, rowsOf } from "../book/area";
 import { recallFormulas } from "../book/formulas";
 import { sentence } from "../file/problem";
-import { type Area, type Book, buildCellKey } from "../model";
+import { type Area, type Book, buildCellKey, type Formula } from "../model";
 import type { AddInCalls } from "./calls/add-in";
 import { evaluateFinalValue } from "./final-value";
 import { ordinaryFunctions } from "./functions/index";
 import { roundDecimal } from "./functions/rounding";
 import { Grid, type Overrides } from "./grid/grid";
-import type { Slot } from "./grid/slot";
+import type { CutTable, Slot } from "./grid/slot";
 import { place, showBlankAsZero } from "./grid/spill";
 import { Interpreter } from "./interpreter";
 import type { Frame } from "./references/frame";
@@ -65,10 +65,7 @@ export class Run {
     const { value, scale } = evaluateFinalValue(this.interpreter, parsed, frame, isArray ? "array" : "cell");
     slot.scale = scale;
     const result = this.finishValue(value, frame, isArray);
-    slot.cutTable =
-      !isArray && parsed.addInCalls > 0 && result instanceof Matrix && result.values.length > 1
-        ? [result.rows, result.columns]
-        : undefined;
+    slot.cutTable = parsed.addInCalls > 0 && result instanceof Matrix ? findCut(formula, result) : undefined;
     if (isArray) place(slot, this.keepResult(slot, result), this.grid);
     else {
       slot.value = showBlankAsZero(
@@ -117,6 +114,13 @@ export class Run {
       return !isOneCell && !known.some((area) => area && filled.bottom <= area.bottom && filled.right <= area.right);
     });
   }
+}
+
+/** What of a result the formula's cells do not show; a dynamic array shows all of it. */
+function findCut({ dynamic, array }: Formula, { rows, columns }: Matrix): CutTable | undefined {
+  if (dynamic) return undefined;
+  const shown = array ? ([rowsOf(array), columnsOf(array)] as const) : ([1, 1] as const);
+  return rows > shown[0] || columns > shown[1] ? { whole: [rows, columns], shown } : undefined;
 }
 
 /** A format that shows digits, at most with a per cent sign, thousands separators, a sign and text in quotes. */

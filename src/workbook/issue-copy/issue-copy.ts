@@ -7,12 +7,12 @@ import type { CellPatch } from "../file/write/cell-edits";
 import { openWorkbook, type OpenedWorkbook } from "../file/open";
 import { WorkbookProblem } from "../file/problem";
 import { writeCopy } from "../file/write/write-back";
-import { addSheet } from "./add-sheet";
+import { addSheet, findFreeSheetName } from "../added-sheet/add-sheet";
 import { computeFingerprint, createFingerprint } from "./fingerprint";
 import { findFrozenCells, type FrozenCell } from "./frozen-cells";
 import { listLines } from "./formula-list";
 import { listSheet, locateLists, type ListLine, type Stamp } from "./list-sheet";
-import { withListStyles, type Look } from "./list-styles";
+import { withAddedStyles, type Look } from "../added-sheet/styles";
 import { formulasName, markName, readIssueMark, type IssueMark } from "./mark";
 
 export interface IssueOptions {
@@ -52,7 +52,7 @@ export function issueCopy(opened: OpenedWorkbook, options: IssueOptions): Issued
   const refusal = findRefusal(book, evaluation, frozen, options);
   if (refusal) return refusal;
 
-  const sheetName = findFreeSheetName(book);
+  const sheetName = findFreeSheetName(book, "Frozen formulas");
   const lines = listLines(book, frozen);
   const write = (made: { readonly fingerprint: string; readonly edge: number }): Uint8Array =>
     writeFrozen(opened, evaluation, frozen, lines, sheetName, { ...options, ...made });
@@ -110,7 +110,7 @@ function writeFrozen(
       { name: "_xlnm.Print_Titles", reference: places.titles, ofSheet: true },
     ],
     styles: (partName, text) => {
-      const styled = withListStyles(partName, text);
+      const styled = withAddedStyles(partName, text);
       ({ style } = styled);
       return styled.text;
     },
@@ -137,13 +137,6 @@ function listPatches(book: Book, evaluation: Evaluation, { sheet, area }: Frozen
       if (value !== null) patches.push({ sheet, row, column, value, freeze: true });
     }
   return patches;
-}
-
-function findFreeSheetName({ sheets }: Book): string {
-  const taken = new Set(sheets.map(({ name }) => name.toLowerCase()));
-  let name = "Frozen formulas";
-  for (let number = 2; taken.has(name.toLowerCase()); number += 1) name = `Frozen formulas ${number}`;
-  return name;
 }
 
 function countFormulas({ sheets }: Book): number {

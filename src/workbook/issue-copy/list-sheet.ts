@@ -1,7 +1,14 @@
-import { ErrorValue, type CellValue } from "../model";
-import { formatAreaAddress, formatCellAddress } from "../book/address";
-import { encodeText } from "../file/xml/text";
-import type { Look } from "./list-styles";
+import type { CellValue } from "../model";
+import {
+  estimateHeight,
+  fixAddresses,
+  formatRange,
+  writeColumns,
+  writeRow,
+  writeTextCell,
+  writeValueCell,
+} from "../added-sheet/cells";
+import type { Look } from "../added-sheet/styles";
 import { formatForm, markLabels, type IssueMark } from "./mark";
 
 /** One line of the list, with the information shown next to the formula. */
@@ -34,9 +41,6 @@ const headings = ["sheet", "cells", "how many", "kind", "what it is", "formula",
 const widths = [2, 16, 13, 10, 11, 29, 61, 19];
 /** Characters per line in each column of the list. */
 const lineLengths = [14, 12, 9, 10, 27, 50, 17];
-const lineHeight = 12.75;
-/** Excel's maximum row height. */
-const tallest = 409;
 
 const firstColumn = 1;
 const lastColumn = widths.length - 1;
@@ -86,15 +90,12 @@ export function listSheet(
       formatRange(row, firstColumn + 2, row, lastColumn),
     );
   }
-  const columns = widths.map(
-    (width, place) => `<col min="${place + 1}" max="${place + 1}" width="${width}" customWidth="1"/>`,
-  );
   const lastRow = heading + lines.length;
   return (
     `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<worksheet xmlns="${namespace}">` +
     `<sheetPr><pageSetUpPr fitToPage="1"/></sheetPr><dimension ref="${formatRange(1, firstColumn, lastRow, lastColumn)}"/>` +
     `<sheetViews><sheetView showGridLines="0" workbookViewId="0"/></sheetViews>` +
-    `<sheetFormatPr defaultRowHeight="15"/><cols>${columns.join("")}</cols><sheetData>${rows.join("")}</sheetData>` +
+    `<sheetFormatPr defaultRowHeight="15"/>${writeColumns(widths)}<sheetData>${rows.join("")}</sheetData>` +
     `<sheetProtection sheet="1" objects="1" scenarios="1" formatColumns="0" formatRows="0"/>` +
     `<mergeCells count="${merged.length}">${merged.map((range) => `<mergeCell ref="${range}"/>`).join("")}</mergeCells>` +
     `<pageMargins left="0.5" right="0.5" top="0.6" bottom="0.7" header="0.3" footer="0.3"/>` +
@@ -111,7 +112,6 @@ export function locateLists(count: number): {
   readonly titles: string;
 } {
   const { markFirst, markLast, heading } = rowsOfSheet;
-  const fixAddresses = (range: string): string => range.replace(/([A-Z]+)(\d+)/g, "$$$1$$$2");
   return {
     mark: fixAddresses(formatRange(markFirst, firstColumn, markLast, lastColumn)),
     list: fixAddresses(formatRange(heading, firstColumn, heading + count, lastColumn)),
@@ -128,8 +128,7 @@ function writeLine(
   style: (look: Look) => number,
 ): string {
   const shown = [sheet, cells, "", kind, what, formula, typeof value === "string" ? value : ""];
-  const lines = shown.map((text, place) => Math.ceil(text.length / (lineLengths[place] ?? 1)));
-  const height = Math.min(tallest, Math.max(1, ...lines) * lineHeight + 4);
+  const height = estimateHeight(shown, lineLengths);
   const entry = style(standsOut ? "entryApart" : "entry");
   const writeText = (place: number, words: string, look: number): string =>
     writeTextCell(row, firstColumn + place, words, look);
@@ -142,24 +141,4 @@ function writeLine(
     writeText(5, formula, style("formula")),
     writeValueCell(row, lastColumn, value, style("value")),
   ]);
-}
-
-const writeRow = (row: number, height: number, cells: readonly string[]): string =>
-  `<row r="${row}" ht="${height}" customHeight="1">${cells.join("")}</row>`;
-const formatRange = (top: number, left: number, bottom: number, right: number): string =>
-  formatAreaAddress({ top: top - 1, left, bottom: bottom - 1, right });
-
-function writeTextCell(row: number, column: number, text: string, style: number): string {
-  const address = formatCellAddress(row - 1, column);
-  if (text === "") return `<c r="${address}" s="${style}"/>`;
-  const space = text !== text.trim() || text.includes("\n") ? ' xml:space="preserve"' : "";
-  return `<c r="${address}" s="${style}" t="inlineStr"><is><t${space}>${encodeText(text)}</t></is></c>`;
-}
-
-function writeValueCell(row: number, column: number, value: CellValue, style: number): string {
-  const address = formatCellAddress(row - 1, column);
-  if (value instanceof ErrorValue) return writeTextCell(row, column, value.code, style);
-  if (typeof value === "number") return `<c r="${address}" s="${style}"><v>${String(value)}</v></c>`;
-  if (typeof value === "boolean") return `<c r="${address}" s="${style}" t="b"><v>${value ? 1 : 0}</v></c>`;
-  return writeTextCell(row, column, value ?? "", style);
 }

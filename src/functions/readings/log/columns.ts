@@ -1,7 +1,8 @@
 import type { Settings } from "../../settings/settings";
 import { invalid, invalidSetting } from "../../cells/refusals";
 
-const columnWords = ["time", "pressure", "fan pressure", "flow", "state", "other"] as const;
+/** What a column of a log may hold. */
+export const columnWords = ["time", "pressure", "fan pressure", "flow", "state", "other"] as const;
 
 type ColumnWord = (typeof columnWords)[number];
 

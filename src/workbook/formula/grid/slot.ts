@@ -6,6 +6,12 @@ import type { Matrix, Scalar } from "../values/value";
 /** The state of a cell: untouched, on the stack as a suggestion, waiting for cells it really needs, or done. */
 type Progress = "new" | "suggested" | "waiting" | "done";
 
+/** Rows and columns of a result, and those for which its formula has cells. */
+export interface CutTable {
+  readonly whole: readonly [rows: number, columns: number];
+  readonly shown: readonly [rows: number, columns: number];
+}
+
 /** A formula cell or a cell of an array's stored range, while the book is evaluated. */
 export class Slot {
   /** The cell whose array formula fills or may fill this one. */
@@ -37,8 +43,8 @@ export class Slot {
   afterError = false;
   /** Its error value was read by another formula: it is no mere gap in a chart. */
   isErrorRead = false;
-  /** The rows and columns of an add-in's table of which a formula for one cell shows the first value alone. */
-  cutTable: readonly [rows: number, columns: number] | undefined = undefined;
+  /** The add-in's table of which the formula's cells show a part only. */
+  cutTable: CutTable | undefined = undefined;
   /** The larger operand of a final + or −: rounding errors of the result are measured against it. */
   scale = 0;
 

@@ -2,7 +2,7 @@ import { applyEdits, type Edit } from "../file/write/cell-edits";
 import { type Element, readElements } from "../file/xml/xml";
 import { palette, typeface } from "../palette";
 
-/** The styles of the list's cells, in the order in which they are added to the workbook's. */
+/** The styles of an added sheet's cells, in the order in which they are added to the workbook's. */
 export const looks = [
   "title",
   "note",
@@ -17,6 +17,7 @@ export const looks = [
   "formula",
   "value",
   "count",
+  "input",
 ] as const;
 export type Look = (typeof looks)[number];
 
@@ -38,12 +39,14 @@ const fonts = [
   writeFont(9, palette.white, "b"),
   writeFont(10, palette.fail, "b"),
 ];
-const fills = [
-  `<fill><patternFill patternType="solid"><fgColor rgb="FF${palette.petrol}"/><bgColor indexed="64"/></patternFill></fill>`,
-];
-const borders = [
-  `<border><left/><right/><top/><bottom style="hair"><color rgb="FF${palette.rule}"/></bottom><diagonal/></border>`,
-];
+const fills = [palette.petrol, palette.input].map(
+  (colour) =>
+    `<fill><patternFill patternType="solid"><fgColor rgb="FF${colour}"/><bgColor indexed="64"/></patternFill></fill>`,
+);
+const borders = [palette.rule, palette.inputEdge].map(
+  (colour) =>
+    `<border><left/><right/><top/><bottom style="hair"><color rgb="FF${colour}"/></bottom><diagonal/></border>`,
+);
 
 const none = -1;
 const parts: Readonly<Record<Look, LookParts>> = {
@@ -60,10 +63,11 @@ const parts: Readonly<Record<Look, LookParts>> = {
   formula: { font: 4, border: 0, fill: none, alignment: 'vertical="top" wrapText="1"', quoted: true },
   value: { font: 3, border: 0, fill: none, alignment: 'horizontal="right" vertical="top" wrapText="1"' },
   count: { font: 3, border: 0, fill: none, alignment: 'horizontal="right" vertical="top" indent="1"' },
+  input: { font: 3, border: 1, fill: 1, alignment: 'horizontal="left" vertical="top" wrapText="1"' },
 };
 
 /** A workbook's styles with these appended, its own unchanged; `style` is the index of each. */
-export function withListStyles(
+export function withAddedStyles(
   partName: string,
   text: string,
 ): { readonly text: string; readonly style: (look: Look) => number } {

@@ -5,6 +5,15 @@ import type { PartChanges } from "../file/write/write-back";
 import { decodePart, encodePart, encodeText } from "../file/xml/text";
 import { type Element, readElements } from "../file/xml/xml";
 import { quoteSheetName } from "../book/address";
+import type { Book } from "../model";
+
+/** A sheet's name that the workbook does not have: the wanted one, or one with a number behind it. */
+export function findFreeSheetName({ sheets }: Book, wanted: string): string {
+  const taken = new Set(sheets.map(({ name }) => name.toLowerCase()));
+  let name = wanted;
+  for (let number = 2; taken.has(name.toLowerCase()); number += 1) name = `${wanted} ${number}`;
+  return name;
+}
 
 /** What a new sheet brings with it. */
 interface NewSheet {

@@ -1,5 +1,7 @@
-import { methodVersion } from "../../core/index";
-import type { ExampleArgument } from "../formula-text";
+import { methodVersion } from "../core/index";
+
+/** One argument of an example: a single value, a range as rows, or left out. */
+export type ExampleArgument = number | string | boolean | null | readonly (readonly (number | string)[])[];
 
 /** A call that can be pasted as is, and its result; a test runs each one through the built functions. */
 export interface Example {
