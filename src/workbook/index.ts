@@ -36,22 +36,33 @@ export { describeGraph, drawLeakageGraph, nameDirection } from "./graph/leakage-
 export { mostLines } from "./graph/line-style";
 export type { GraphData } from "./graph/data";
 export type { ComputedRun } from "./book/tests/computed-runs";
-export { type HouseTest, readTests, type TestsInBook } from "./book/tests/tests-in-book";
+export { type HouseTest, readTests, TestsInBook } from "./book/tests/tests-in-book";
 export { type FileReport, judgeOutcome, type Verification, verifyWorkbook } from "./verify/verify";
 export type { Finding } from "./verify/finding";
 export { type TraceInput, traceOf } from "./trace/trace";
-export type { Trace } from "./trace/tree";
+export { describeValue, type Trace, type TracedPlace } from "./trace/tree";
+export { composeTitle, describeKind, formatValue as formatTracedValue, listDetails } from "./trace/outline";
+export { putNumbersIn } from "./trace/with-numbers";
 export { traceAsHtml } from "./trace/print-html";
 export { traceAsJson, traceAsMarkdown, traceAsText } from "./trace/print";
-export { type NamedCell, type PageContent, type PagePart, writeWorkbookPage } from "./page/workbook-page";
-export { formatDateValue } from "./page/cell-text";
+export {
+  type NamedCell,
+  type PageContent,
+  type PagePart,
+  prepareSheets,
+  writeWorkbookPage,
+} from "./page/workbook-page";
+export { formatCellText, formatDateValue } from "./page/cell-text";
 export { buildCellId } from "./page/sheet-cell";
 export { escapeHtml, writeTag } from "./html";
 export { issueCopy, type IssueOptions, type IssueRefusal } from "./issue-copy/issue-copy";
 export { computeFingerprint } from "./issue-copy/fingerprint";
 export { type IssueMark, readIssueMark, withFrozenFormulas } from "./issue-copy/mark";
 export type { Labels } from "./book/labels";
-export { readLabels } from "./book/inspector";
+export { Inspector, readLabels } from "./book/inspector";
+export { type Place, placeKey } from "./book/area";
+export { type Argument, type Call, findFilledArea } from "./book/add-in-calls";
+export { findVerdicts, type Verdict } from "./verify/verdicts";
 export { FormulaReader, type FormulaReads } from "./book/formula-reads";
 export { type CellErrors, type ErrorOrigin, findErrors } from "./why/errors";
 export { fillForm, keptName, listJobCells } from "./forms/form";
@@ -59,7 +70,7 @@ export { takeFirm } from "./forms/firm";
 export { addSettingsSheet } from "./forms/settings-sheet";
 export { collectPatches } from "./file/write/patches";
 export { type CellReader, type Summary, readSummary } from "./book/summary";
-export { reviewAsMarkdown, reviewAsText, reviewTotals } from "./verify/print";
+export { describeBasis, gatherFindings, reviewAsMarkdown, reviewAsText, reviewTotals } from "./verify/print";
 export { reviewAsHtml } from "./verify/print-html";
 export { formatCount, formatCellValue, describeFaults, formatList, showFormula } from "./words";
 export { registerFunctions } from "./formula/calls/registry";

@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { onTestFinished } from "vitest";
 import webpack from "webpack";
-import configuration from "../../webpack.config.js";
+import { addInConfiguration, readerConfiguration } from "../../webpack.config.js";
 
 export interface Build {
   readonly folder: string;
@@ -17,12 +17,21 @@ export async function buildAddin(env: {
   excel?: string;
   output: string;
 }): Promise<Build> {
-  const compiler = webpack(configuration(env) as webpack.Configuration);
+  return run(addInConfiguration(env) as webpack.Configuration, env.output);
+}
+
+/** Builds the review page into a folder that may hold the add-in already. */
+export function buildReader(output: string): Promise<Build> {
+  return run(readerConfiguration({ output }) as webpack.Configuration, output);
+}
+
+async function run(configuration: webpack.Configuration, folder: string): Promise<Build> {
+  const compiler = webpack(configuration);
   const stats = await new Promise<webpack.Stats>((resolve, reject) =>
     compiler.run((error, result) => (result ? resolve(result) : reject(error ?? new Error("no result")))),
   );
   await new Promise((resolve) => compiler.close(resolve));
-  return { folder: env.output, errors: stats.compilation.errors.map(({ message }) => message) };
+  return { folder, errors: stats.compilation.errors.map(({ message }) => message) };
 }
 
 export function temporaryFolder(): string {

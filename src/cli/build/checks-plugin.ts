@@ -1,6 +1,7 @@
 import vm from "node:vm";
 import { gzipSync } from "node:zlib";
 import { Compilation, type Compiler, WebpackError } from "webpack";
+import { listPackages } from "./notice";
 
 /** Fails the build, writing nothing, if the new functions.js and functions.json do not match. */
 export class ChecksPlugin {
@@ -15,20 +16,14 @@ export class ChecksPlugin {
         const problems = code === undefined ? ["functions.js was not made"] : findBundleProblems(code, this.listedIds);
         problems.push(
           ...findPaneProblems(readCode("taskpane.js") ?? ""),
-          ...findForeignProblems(listFiles(compilation)),
+          ...listPackages(compilation).map(
+            (name) => `the bundles hold code of ${name}, which NOTICE.txt does not mention`,
+          ),
         );
         compilation.errors.push(...problems.map((problem) => new WebpackError(problem)));
       });
     });
   }
-}
-
-/** The source files of the bundles. */
-function listFiles({ modules }: Compilation): string[] {
-  const inner = [...modules].flatMap((module) =>
-    "modules" in module ? (module.modules as (typeof module)[]) : [module],
-  );
-  return inner.flatMap((module) => module.nameForCondition() ?? []);
 }
 
 /** Excel fetches this file before the first cell can calculate. */
@@ -89,12 +84,4 @@ ${licenceOfWebpack.trim()}
 
 taskpane.html loads office.js from Microsoft's address; it is not part of these files. Nothing else in them was written by others.
 `;
-}
-
-/** Names packages whose code is in the bundles but not mentioned in the notice. */
-function findForeignProblems(files: readonly string[]): string[] {
-  const packages = new Set(
-    files.flatMap((file) => /node_modules[\\/]((?:@[^\\/]+[\\/])?[^\\/]+)/.exec(file)?.[1] ?? []),
-  );
-  return [...packages].map((name) => `the bundles hold code of ${name}, which NOTICE.txt does not mention`);
 }

@@ -23,22 +23,15 @@ export function writeSheetSection(
     length,
   }: { readonly named: ReadonlySet<string>; readonly hasGraph: boolean; readonly length: PageLength },
 ): string {
-  const { sheet, extent } = view;
+  const { sheet } = view;
   const anchor = buildSheetAnchor(view);
   const heading = writeTag("h2", {}, escapeHtml(sheet.name));
   const drawings = prepareDrawings(view, views);
   const notes = listNotes(view, drawings, hasGraph).map((note) => writeTag("li", {}, escapeHtml(note)));
   const told = notes.length === 0 ? "" : writeTag("ul", { class: "plain soft" }, notes.join(""));
-  const isEmpty = extent.rows.length === 0 || extent.columns.length === 0;
   const shown = new Set<string>();
   const isNamed = (id: string): boolean => named.has(id) && shown.add(id).has(id);
-  const table = isEmpty
-    ? writeTag("p", {}, "This sheet has no cells.")
-    : writeTag(
-        "div",
-        { class: "scroll paper", tabindex: 0, role: "region", "aria-label": `Cells of ${sheet.name}` },
-        writeSheetTable(view, drawings, { styles, length, isNamed }),
-      );
+  const table = writeTable(view, drawings, { styles, length, isNamed });
   // Links to cells not shown lead to the sheet's notes.
   const hidden = [...named].filter((id) => id.startsWith(buildCellIdStart(view.index)) && !shown.has(id));
   const ends = hidden.map((id) => writeTag("span", { id })).join("");
@@ -51,6 +44,30 @@ export function writeSheetSection(
     "section",
     attributes,
     [ends, heading, told, table, writeFormulaList(view, length)].filter((part) => part !== "").join("\n"),
+  );
+}
+
+/** The sheet as a table in a scrolling region, without heading and formulas. */
+export function writeSheetTableOf(
+  view: SheetView,
+  views: readonly SheetView[],
+  styles: StyleSheet,
+  { named, length }: { readonly named: { has(id: string): boolean }; readonly length: PageLength },
+): string {
+  return writeTable(view, prepareDrawings(view, views), { styles, length, isNamed: (id) => named.has(id) });
+}
+
+function writeTable(
+  view: SheetView,
+  drawings: ReturnType<typeof prepareDrawings>,
+  parts: Parameters<typeof writeSheetTable>[2],
+): string {
+  const { sheet, extent } = view;
+  if (extent.rows.length === 0 || extent.columns.length === 0) return writeTag("p", {}, "This sheet has no cells.");
+  return writeTag(
+    "div",
+    { class: "scroll paper", tabindex: 0, role: "region", "aria-label": `Cells of ${sheet.name}` },
+    writeSheetTable(view, drawings, parts),
   );
 }
 

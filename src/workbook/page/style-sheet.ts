@@ -1,5 +1,6 @@
 import type { Edge, FontLook, Side } from "../file/appearance/cell-styles";
 import { palette, typeface } from "../palette";
+import { tokens } from "../tokens";
 
 /** The final style of one cell, from all sources. */
 export interface Look {
@@ -117,10 +118,32 @@ const readColour = (name: keyof typeof palette) => `#${palette[name]}`;
 /** Print scales of tables, in per cent. */
 const printScales = Array.from({ length: 11 }, (_, step) => 30 + 5 * step);
 
-/** The page's own style. Sheets stay white in the dark scheme too, since their colours are made for it. */
+/** The style of a sheet as a table. Sheets stay white in the dark scheme too, since their colours are made for it. */
+export const sheetStyles = `
+.paper{background:#FFFFFF;color:#000000;border:1px solid var(--rule);color-scheme:light}
+.sheet{border-collapse:collapse;table-layout:fixed;font-size:1rem;background:#FFFFFF;color:#000000}
+.sheet caption{position:absolute;left:-99em}
+:where(.sheet) td,:where(.sheet) th{font-weight:400;padding:0 3px;line-height:1.15;overflow-wrap:break-word}
+:where(.grid) td{border:1px solid #E1E1E1}
+.sheet thead th,.sheet tbody th[scope=row],.sheet .corner{background:#EEF1F2;color:#4A5559;font-size:.66em;font-weight:400;text-align:center;vertical-align:middle;border:0}
+.sheet tbody th[scope=row],.sheet .corner{position:sticky;left:0;z-index:1}
+.sheet .one{white-space:nowrap}
+.sheet .over-left{direction:rtl}
+.sheet .over-left>span{direction:ltr;unicode-bidi:isolate}
+.sheet .in{background-image:linear-gradient(135deg,${readColour("copper")} .33em,transparent .35em);background-repeat:no-repeat}
+.sheet .addin{background-image:linear-gradient(225deg,${readColour("petrol")} .25em,transparent .27em);background-repeat:no-repeat}
+.sheet .err>span,.key .err{text-decoration:underline wavy ${readColour("fail")};text-decoration-skip-ink:none}
+.sheet .drawing{border:1px dashed ${readColour("rule")};color:${readColour("grey")};font-size:.75rem;padding:.75em;text-align:left;vertical-align:top}
+.sheet .chart{padding:0;vertical-align:top;background:#FFFFFF}
+.sheet .chart svg{display:block;width:100%;height:auto}
+.sheet .drawing>span{display:block;max-width:20rem}
+.sheet .old>span,.key .old{text-decoration:underline dotted 2px}
+.sheet :target{box-shadow:inset 0 0 0 3px ${readColour("copper")}}
+`.trim();
+
+/** The page's own style. */
 export const pageStyles = `
-:root{color-scheme:light dark;--ground:#FFFFFF;--ink:${readColour("ink")};--soft:${readColour("grey")};--rule:${readColour("rule")};--accent:${readColour("petrol")};--pale:${readColour("petrolPale")}}
-@media (prefers-color-scheme:dark){:root{--ground:#12191C;--ink:#E8EEF0;--soft:#A9BBBF;--rule:#41545A;--accent:#8FC7D2;--pale:#1D2A2F}}
+${tokens}
 *{box-sizing:border-box}
 html{font-family:Arial,Arimo,"Liberation Sans",Helvetica,sans-serif;line-height:1.4;background:var(--ground);color:var(--ink)}
 body{margin:0}
@@ -149,25 +172,7 @@ code{font-family:Consolas,"Liberation Mono",Menlo,monospace;font-size:.92em}
 ul.plain{margin:.4rem 0;padding-left:1.2rem;max-width:60rem}
 figure{margin:.5rem 0}
 figure svg{display:block;width:100%;min-width:34rem;max-width:52rem;height:auto}
-.paper{background:#FFFFFF;color:#000000;border:1px solid var(--rule);color-scheme:light}
-.sheet{border-collapse:collapse;table-layout:fixed;font-size:1rem;background:#FFFFFF;color:#000000}
-.sheet caption{position:absolute;left:-99em}
-:where(.sheet) td,:where(.sheet) th{font-weight:400;padding:0 3px;line-height:1.15;overflow-wrap:break-word}
-:where(.grid) td{border:1px solid #E1E1E1}
-.sheet thead th,.sheet tbody th[scope=row],.sheet .corner{background:#EEF1F2;color:#4A5559;font-size:.66em;font-weight:400;text-align:center;vertical-align:middle;border:0}
-.sheet tbody th[scope=row],.sheet .corner{position:sticky;left:0;z-index:1}
-.sheet .one{white-space:nowrap}
-.sheet .over-left{direction:rtl}
-.sheet .over-left>span{direction:ltr;unicode-bidi:isolate}
-.sheet .in{background-image:linear-gradient(135deg,${readColour("copper")} .33em,transparent .35em);background-repeat:no-repeat}
-.sheet .addin{background-image:linear-gradient(225deg,${readColour("petrol")} .25em,transparent .27em);background-repeat:no-repeat}
-.sheet .err>span,.key .err{text-decoration:underline wavy ${readColour("fail")};text-decoration-skip-ink:none}
-.sheet .drawing{border:1px dashed ${readColour("rule")};color:${readColour("grey")};font-size:.75rem;padding:.75em;text-align:left;vertical-align:top}
-.sheet .chart{padding:0;vertical-align:top;background:#FFFFFF}
-.sheet .chart svg{display:block;width:100%;height:auto}
-.sheet .drawing>span{display:block;max-width:20rem}
-.sheet .old>span,.key .old{text-decoration:underline dotted 2px}
-.sheet :target{box-shadow:inset 0 0 0 3px ${readColour("copper")}}
+${sheetStyles}
 .key{display:flex;flex-wrap:wrap;gap:.4rem 1.5rem;margin:.5rem 0;padding:0;list-style:none;font-size:.85rem}
 .key span.box{display:inline-block;width:2.4em;height:1.15em;margin-right:.5em;vertical-align:-.2em;background-color:#FFFFFF;border:1px solid ${readColour("rule")};color:#000000;text-align:center;line-height:1}
 .key .in{background-image:linear-gradient(135deg,${readColour("copper")} .33em,transparent .35em)}
@@ -180,7 +185,6 @@ footer{margin:3rem 0 2rem;font-size:.85rem}
 @page{margin:14mm 12mm}
 @page wide{size:A4 landscape;margin:12mm}
 .wide{page:wide}
-:root{--ground:#FFFFFF;--ink:#000000;--soft:#444444;--rule:#999999;--accent:#000000;color-scheme:light}
 html{font-size:10pt}
 nav,.skip,.key,details:not([open]){display:none}
 .scroll{overflow:visible}

@@ -7,8 +7,8 @@ import { buildCellKey, type CellValue } from "../model";
 import { evaluateConditions, type RulesAt } from "./conditions";
 import { buildCellId } from "./sheet-cell";
 import { PageLength } from "./sheet-table";
-import { pageStyles, StyleSheet } from "./style-sheet";
-import { buildSheetAnchor, writeSheetSection } from "./sheet-section";
+import { pageStyles, sheetStyles, StyleSheet } from "./style-sheet";
+import { buildSheetAnchor, writeSheetSection, writeSheetTableOf } from "./sheet-section";
 import { createSheetViews } from "./sheet-view";
 
 /** A part of the page before the sheets; its content is already HTML. */
@@ -25,16 +25,20 @@ export interface NamedCell {
   readonly column: number;
 }
 
-export interface PageContent {
-  readonly title: string;
-  /** Sentences below the title. */
-  readonly lead: readonly string[];
-  readonly parts: readonly PagePart[];
+/** An evaluated workbook whose sheets are to be shown. */
+export interface ShownWorkbook {
   readonly opened: OpenedWorkbook;
   readonly evaluation: Evaluation;
   readonly evaluateOptions: EvaluateOptions;
   /** Values put into cells before the evaluation. */
   readonly set: readonly (NamedCell & { readonly value: CellValue })[];
+}
+
+export interface PageContent extends ShownWorkbook {
+  readonly title: string;
+  /** Sentences below the title. */
+  readonly lead: readonly string[];
+  readonly parts: readonly PagePart[];
   readonly namedCells: readonly NamedCell[];
   readonly footer: string;
 }
@@ -44,25 +48,9 @@ export interface PageContent {
  * the page's policy admits only its one style sheet.
  */
 export function writeWorkbookPage(content: PageContent): string {
-  const { opened, evaluation, evaluateOptions, title } = content;
-  const { book } = opened;
+  const { title } = content;
+  const { views, conditions } = prepareViews(content);
   const styles = new StyleSheet();
-  const looks = readSheetLooks(opened);
-  const set = new Map(
-    content.set.map(({ sheet, row, column, value }) => [`${sheet} ${buildCellKey(row, column)}`, value]),
-  );
-  let rulesAt: RulesAt = () => [];
-  const views = createSheetViews({ book, looks, evaluation, set }, () => rulesAt);
-  const conditions = evaluateConditions(
-    book,
-    looks,
-    (sheet) => {
-      const extent = views.find(({ index }) => index === sheet)?.extent;
-      return { row: extent?.rows.at(-1) ?? -1, column: extent?.columns.at(-1) ?? -1 };
-    },
-    evaluateOptions,
-  );
-  rulesAt = conditions.rulesAt;
   const hasGraph = content.parts.some(({ id }) => id === "graph");
   const length = new PageLength();
   const named = new Set(content.namedCells.map(({ sheet, row, column }) => buildCellId(sheet, row, column)));
@@ -110,6 +98,43 @@ export function writeWorkbookPage(content: PageContent): string {
     "</html>",
     "",
   ].join("\n");
+}
+
+/** The views of all sheets with their conditional formats, which need the extents of the sheets. */
+function prepareViews({ opened, evaluation, evaluateOptions, set: given }: ShownWorkbook) {
+  const { book } = opened;
+  const looks = readSheetLooks(opened);
+  const set = new Map(given.map(({ sheet, row, column, value }) => [`${sheet} ${buildCellKey(row, column)}`, value]));
+  let rulesAt: RulesAt = () => [];
+  const views = createSheetViews({ book, looks, evaluation, set }, () => rulesAt);
+  const conditions = evaluateConditions(
+    book,
+    looks,
+    (sheet) => {
+      const extent = views.find(({ index }) => index === sheet)?.extent;
+      return { row: extent?.rows.at(-1) ?? -1, column: extent?.columns.at(-1) ?? -1 };
+    },
+    evaluateOptions,
+  );
+  rulesAt = conditions.rulesAt;
+  return { views, conditions };
+}
+
+/** Sheets written one by one when asked for, each with the style sheet for it; every cell has its id. */
+export function prepareSheets(shown: ShownWorkbook): {
+  write(index: number): { readonly name: string; readonly html: string; readonly css: string };
+} {
+  const { views } = prepareViews(shown);
+  const everyCell = { has: () => true };
+  return {
+    write(index) {
+      const view = views.find((one) => one.index === index);
+      if (!view) return { name: "", html: "", css: "" };
+      const styles = new StyleSheet();
+      const html = writeSheetTableOf(view, views, styles, { named: everyCell, length: new PageLength() });
+      return { name: view.sheet.name, html, css: `${sheetStyles}\n${styles.writeCss()}` };
+    },
+  };
 }
 
 function writeNavItem(anchor: string, text: string, mark: string): string {

@@ -19,10 +19,19 @@ export interface Verification {
 /**
  * Reviews a workbook from someone else: recomputes it under both conventions for blank cells and runs every check. Changes nothing.
  * @param now The time for cells that read the clock.
+ * @param watch Called as the checks are made, for those who wait.
  */
-export function verifyWorkbook(opened: OpenedWorkbook, addIn: AddInRegistry, now: Date): Verification {
+export function verifyWorkbook(
+  opened: OpenedWorkbook,
+  addIn: AddInRegistry,
+  now: Date,
+  watch: (done: number, of: number) => void = () => undefined,
+): Verification {
   const review = prepareReview(opened, addIn, now);
-  const findings = checks.flatMap((check) => check(review));
+  const findings = checks.flatMap((check, index) => {
+    watch(index + 1, checks.length + 1);
+    return check(review);
+  });
   return { findings: sortBySeverity(removeRepeats(findings)), ...countParts(review) };
 }
 

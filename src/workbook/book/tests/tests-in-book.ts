@@ -163,6 +163,11 @@ export class TestsInBook {
     return [...houses, ...others];
   }
 
+  /** The run that a call takes; undefined if it takes none. */
+  findRunOfCall({ place }: Call): EnteredRun | undefined {
+    return this.callsByRun.flat().find(({ call }) => placeKey(call.place) === placeKey(place));
+  }
+
   /** Where a computed run was entered; undefined if its formula does not say. */
   findEntered({ place, direction }: ComputedRun): EnteredRun | undefined {
     this.known.enteredAt ??= new Map(

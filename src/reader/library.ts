@@ -1,0 +1,63 @@
+import type { WorkbookAnswer } from "../views/desk/answers";
+
+/** A workbook that was chosen; read again from its file whenever it is needed. */
+export interface Entry {
+  readonly id: number;
+  readonly file: File;
+  state: "waiting" | "open" | "read" | "unreadable";
+  answer: WorkbookAnswer | undefined;
+  problem: string;
+}
+
+/** The largest file that is read at all; the workbook's own limits are checked when it is opened. */
+export const mostBytes = 64 * 2 ** 20;
+
+let made = 0;
+
+export const createEntry = (file: File): Entry => ({
+  id: (made += 1),
+  file,
+  state: "waiting",
+  answer: undefined,
+  problem: "",
+});
+
+/** The workbooks among files; a file that a spreadsheet program keeps beside an open workbook is none. */
+export const selectWorkbooks = (files: readonly File[]): File[] =>
+  files.filter(({ name }) => /\.xls[xm]$/i.test(name) && !name.startsWith("~$"));
+
+/** Everything in what was dropped, folders included. */
+export async function listDropped(transfer: DataTransfer): Promise<File[]> {
+  const entries = [...transfer.items].flatMap((item) => item.webkitGetAsEntry() ?? []);
+  if (entries.length === 0) return [...transfer.files];
+  return (await Promise.all(entries.map(listEntry))).flat();
+}
+
+async function listEntry(entry: FileSystemEntry): Promise<File[]> {
+  if (entry.isFile) {
+    const file = await new Promise<File>((resolve, reject) => (entry as FileSystemFileEntry).file(resolve, reject));
+    return [file];
+  }
+  const reader = (entry as FileSystemDirectoryEntry).createReader();
+  const found: File[] = [];
+  // A folder answers in portions; an empty one ends it.
+  for (;;) {
+    const portion = await new Promise<FileSystemEntry[]>((resolve, reject) => reader.readEntries(resolve, reject));
+    if (portion.length === 0) return found;
+    found.push(...(await Promise.all(portion.map(listEntry))).flat());
+  }
+}
+
+const worst = ["fail", "not valid", "not proven", "", "pass"];
+
+/** Unreadable ones first, then by verdict, then by what differs from the file. */
+export function sortByConcern(entries: readonly Entry[]): Entry[] {
+  const rank = ({ state, answer }: Entry): number => {
+    if (state === "unreadable") return -1;
+    const words = answer?.verdicts.map(({ word }) => word) ?? [];
+    const places = words.map((word) => worst.indexOf(word)).filter((place) => place >= 0);
+    return places.length > 0 ? Math.min(...places) : worst.length;
+  };
+  const doubt = ({ answer }: Entry): number => (answer?.differences.length ?? 0) + (answer?.notEvaluated.length ?? 0);
+  return [...entries].sort((one, other) => rank(one) - rank(other) || doubt(other) - doubt(one));
+}

@@ -1,0 +1,307 @@
+import { createComparisonView } from "../views/compare-view";
+import type { ViewContext } from "../views/context";
+import type { FileAnswer, InputAnswer, ReviewAnswer } from "../views/desk/answers";
+import { element } from "../views/elements";
+import { createFilesView, type Offer } from "../views/files-view";
+import { createFindingsView } from "../views/findings-view";
+import { createGraphView } from "../views/graph-view";
+import { createSheetView } from "../views/sheets-view";
+import { createTraceView } from "../views/trace-view";
+import { createTrialView } from "../views/trial-view";
+import { createVerdictView } from "../views/verdict-view";
+import type { Words } from "../views/words/english";
+import type { Conversation } from "./conversation";
+import type { Entry } from "./library";
+import { renderPicture } from "./picture";
+import { Tabs } from "./tabs";
+
+type TabName = keyof Words["tabs"];
+
+/** What a page of one workbook needs from the reader around it. */
+interface Surroundings {
+  readonly words: Words;
+  readonly desk: Conversation;
+  readonly reviewer: Conversation;
+  readonly say: (words: string, stop?: () => void) => void;
+  readonly openLater: (file: File) => Promise<Entry>;
+}
+
+/** One workbook: its views under tabs, each made when it is first shown. */
+export class WorkbookPage {
+  readonly root = element("div", {});
+  private readonly tabs: Tabs<TabName>;
+  private readonly context: ViewContext;
+  private review: { readonly answer: ReviewAnswer; readonly page: FileAnswer } | undefined;
+  private inputs: readonly InputAnswer[] | undefined;
+  private tracedCell = "";
+  private sheet = 0;
+  private chosenCell = "";
+  private graph = 0;
+  private asked = 0;
+
+  constructor(
+    private readonly entry: Entry,
+    private readonly around: Surroundings,
+  ) {
+    const { words } = around;
+    this.context = {
+      words,
+      showTrace: (address) => {
+        this.tracedCell = address;
+        this.tabs.choose("trace");
+      },
+      showInSheet: (address) => this.showInSheet(address),
+    };
+    const names = Object.keys(words.tabs) as TabName[];
+    this.tabs = new Tabs(
+      entry.file.name,
+      names.map((name) => ({ name, title: words.tabs[name] })),
+      (name) => void this.show(name),
+    );
+    this.root.append(this.tabs.list, this.tabs.panel);
+    this.tracedCell = entry.answer?.verdicts[0]?.result?.address ?? entry.answer?.verdicts[0]?.address ?? "";
+    this.tabs.choose("verdict");
+  }
+
+  private async show(name: TabName): Promise<void> {
+    const { say, words } = this.around;
+    const asked = (this.asked += 1);
+    const made = this.make(name);
+    if (made instanceof Promise) say(words.working);
+    try {
+      const view = await made;
+      // Another tab may have been chosen meanwhile.
+      if (asked !== this.asked) return;
+      say("");
+      this.tabs.panel.replaceChildren(view);
+    } catch (problem) {
+      say(words.failed(problem instanceof Error ? problem.message : String(problem)));
+    }
+  }
+
+  private make(name: TabName): HTMLElement | Promise<HTMLElement> {
+    const { answer } = this.entry;
+    switch (name) {
+      case "verdict":
+        return answer ? createVerdictView(this.context, answer) : element("div", {});
+      case "findings":
+        return this.showFindings();
+      case "trace":
+        return this.showTrace();
+      case "sheets":
+        return this.showSheet();
+      case "graph":
+        return this.showGraph();
+      case "trial":
+        return this.showTrial();
+      case "compare":
+        return this.showComparison();
+      case "files":
+        return this.showFiles();
+    }
+  }
+
+  private showFindings(): HTMLElement {
+    const { words } = this.around;
+    if (this.review) return createFindingsView(this.context, this.review.answer);
+    const start = element(
+      "button",
+      { type: "button", class: "main", onclick: () => void this.runReview(start) },
+      words.findings.start,
+    );
+    return element("div", { class: "view" }, element("p", {}, words.findings.about), element("p", {}, start));
+  }
+
+  private async runReview(start: HTMLButtonElement): Promise<void> {
+    const { words, reviewer, say } = this.around;
+    start.disabled = true;
+    try {
+      const bytes = new Uint8Array(await this.entry.file.arrayBuffer());
+      const stop = (): void => reviewer.stop(words.stopped);
+      say(words.findings.running(0, 1), stop);
+      this.review = await reviewer.ask("review", [this.entry.file.name, bytes], (done, of) =>
+        say(words.findings.running(done, of), stop),
+      );
+      say("");
+      this.tabs.choose("findings");
+    } catch (problem) {
+      say(problem instanceof Error ? problem.message : String(problem));
+      start.disabled = false;
+    }
+  }
+
+  private async showTrace(): Promise<HTMLElement> {
+    const { words, desk } = this.around;
+    const told = words.trace;
+    const field = element("input", { type: "text", value: this.tracedCell, placeholder: told.example, size: 24 });
+    const form = element(
+      "form",
+      {
+        class: "filter",
+        onsubmit: (event) => {
+          event.preventDefault();
+          this.context.showTrace(field.value.trim());
+        },
+      },
+      element("label", {}, `${told.cell} `, field),
+      " ",
+      element("button", { type: "submit" }, told.go),
+    );
+    const view = element("div", { class: "view" }, element("p", { class: "soft" }, told.about), form);
+    if (this.tracedCell === "") return view;
+    try {
+      view.append(createTraceView(this.context, await desk.ask("trace", [this.entry.id, this.tracedCell])));
+    } catch {
+      view.append(element("p", { class: "caution" }, told.unknown(this.tracedCell)));
+    }
+    return view;
+  }
+
+  private showInSheet(address: string): void {
+    const mark = address.lastIndexOf("!");
+    const name = address.slice(0, mark).replace(/^'|'$/g, "").replaceAll("''", "'");
+    const sheet = this.entry.answer?.sheets.findIndex((one) => one.name === name) ?? -1;
+    if (sheet < 0) return;
+    this.sheet = sheet;
+    this.chosenCell = /^[A-Z]+\d+/i.exec(address.slice(mark + 1).replaceAll("$", ""))?.[0] ?? "";
+    this.tabs.choose("sheets");
+  }
+
+  private async showSheet(): Promise<HTMLElement> {
+    const { words, desk } = this.around;
+    const sheets = this.entry.answer?.sheets ?? [];
+    const names = sheets.map(({ name, isVisible }, index) =>
+      element(
+        "li",
+        {},
+        element(
+          "button",
+          {
+            type: "button",
+            "aria-current": index === this.sheet ? "true" : undefined,
+            onclick: () => {
+              this.sheet = index;
+              this.chosenCell = "";
+              this.tabs.choose("sheets");
+            },
+          },
+          isVisible ? name : `${name} (${words.sheets.hidden})`,
+        ),
+      ),
+    );
+    const answer = await desk.ask("showSheet", [this.entry.id, this.sheet]);
+    const view = createSheetView(this.context, answer, { cell: this.chosenCell, sheet: this.sheet });
+    view.prepend(element("ul", { class: "sheet-names" }, ...names));
+    return view;
+  }
+
+  private async showGraph(): Promise<HTMLElement> {
+    const { words, desk } = this.around;
+    const graphs = this.entry.answer?.graphs ?? [];
+    if (graphs.length === 0) return element("div", { class: "view" }, element("p", {}, words.graph.none));
+    const view = createGraphView(this.context, await desk.ask("drawGraph", [this.entry.id, this.graph]));
+    if (graphs.length > 1) {
+      const choice = element(
+        "select",
+        {
+          onchange: ({ target }) => {
+            this.graph = Number((target as HTMLSelectElement).value);
+            this.tabs.choose("graph");
+          },
+        },
+        ...graphs.map((title, index) => element("option", { value: index, selected: index === this.graph }, title)),
+      );
+      view.prepend(element("label", { class: "filter" }, `${words.graph.which} `, choice));
+    }
+    return view;
+  }
+
+  private async showTrial(): Promise<HTMLElement> {
+    const { desk } = this.around;
+    const { id } = this.entry;
+    this.inputs ??= await desk.ask("listInputs", [id]);
+    return createTrialView(this.context, this.inputs, {
+      run: (changes) => desk.ask("tryOut", [id, changes]),
+      make: (changes) => desk.ask("makeChangedCopy", [id, changes]),
+    });
+  }
+
+  private showComparison(): HTMLElement {
+    const { words, desk, openLater, say } = this.around;
+    const told = words.compare;
+    const outcome = element("div", {});
+    const choose = element("input", {
+      type: "file",
+      accept: ".xlsx,.xlsm",
+      onchange: ({ target }) => {
+        const [file] = (target as HTMLInputElement).files ?? [];
+        if (file) void compare(file);
+      },
+    });
+    const compare = async (file: File): Promise<void> => {
+      const later = await openLater(file);
+      if (later.state !== "open") {
+        outcome.replaceChildren(element("p", { class: "caution" }, words.notRead(file.name, later.problem)));
+        return;
+      }
+      const answer = await desk.ask("compare", [this.entry.id, later.id]);
+      say("");
+      outcome.replaceChildren(
+        createComparisonView(this.context, answer, (watch) => desk.ask("findTurns", [this.entry.id, later.id], watch)),
+      );
+    };
+    return element(
+      "div",
+      { class: "view" },
+      element("p", { class: "soft" }, told.about),
+      element("label", { class: "filter" }, `${told.choose} `, choose),
+      outcome,
+    );
+  }
+
+  private showFiles(): HTMLElement {
+    const { words, desk } = this.around;
+    const { id, answer } = this.entry;
+    const told = words.files;
+    const drawGraph = () => desk.ask("drawGraph", [id, this.graph]);
+    const nameFile = (ending: string): string => this.entry.file.name.replace(/\.[^.]*$/, ending);
+    const graphs: Offer[] =
+      (answer?.graphs.length ?? 0) === 0
+        ? []
+        : [
+            {
+              words: told.graph,
+              make: async () => ({
+                name: nameFile(" (graph).svg"),
+                type: "image/svg+xml",
+                bytes: (await drawGraph()).svg,
+                notes: [],
+              }),
+            },
+            {
+              words: told.picture,
+              make: async () => ({
+                name: nameFile(" (graph).png"),
+                type: "image/png",
+                bytes: await renderPicture((await drawGraph()).svg),
+                notes: [],
+              }),
+            },
+          ];
+    return createFilesView(this.context, [
+      { words: told.issue, make: () => desk.ask("makeIssueCopy", [id, formatDay(new Date())]) },
+      { words: told.recalculated, make: () => desk.ask("makeChangedCopy", [id, []]) },
+      {
+        words: told.findings,
+        make: () => (this.review ? Promise.resolve(this.review.page) : Promise.reject(new Error(told.reviewFirst))),
+      },
+      ...graphs,
+    ]);
+  }
+}
+
+/** The local date. */
+function formatDay(moment: Date): string {
+  const padToTwo = (number: number): string => String(number).padStart(2, "0");
+  return `${moment.getFullYear()}-${padToTwo(moment.getMonth() + 1)}-${padToTwo(moment.getDate())}`;
+}

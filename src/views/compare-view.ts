@@ -1,0 +1,71 @@
+import { cellButton } from "./cell-button";
+import type { ViewContext } from "./context";
+import type { ComparisonAnswer, Turn } from "./desk/answers";
+import { element, listTable, section } from "./elements";
+import { listSteps } from "./trial-view";
+
+const mostListed = 100;
+
+/** What differs between two versions of a workbook, and on request which difference changes the verdict. */
+export function createComparisonView(
+  context: ViewContext,
+  comparison: ComparisonAnswer,
+  findTurns: (watch: (done: number, of: number) => void) => Promise<readonly Turn[]>,
+): HTMLElement {
+  const told = context.words.compare;
+  const { verdicts, inputs, formulas, results, onlyBefore, onlyAfter } = comparison;
+  const parts: [string, typeof inputs][] = [
+    [told.verdicts, verdicts],
+    [told.inputs, inputs],
+    [told.formulas, formulas],
+    [told.results, results],
+  ];
+  const shown = parts
+    .filter(([, steps]) => steps.length > 0)
+    .map(([title, steps]) => section(`${title} (${steps.length})`, listSteps(context, title, steps, mostListed)));
+  const sheets = (
+    [
+      [told.onlyBefore, onlyBefore],
+      [told.onlyAfter, onlyAfter],
+    ] as const
+  )
+    .filter(([, names]) => names.length > 0)
+    .map(([title, names]) => element("p", {}, `${title}: ${names.join(", ")}`));
+  const turns = element("div", { role: "status" });
+  const ask = element("button", { type: "button", onclick: () => void showTurns() }, told.turns);
+
+  async function showTurns(): Promise<void> {
+    ask.disabled = true;
+    const found = await findTurns((done, of) => turns.replaceChildren(told.turning(done, of)));
+    turns.replaceChildren(listTurns(context, found));
+    ask.disabled = false;
+  }
+
+  const isEqual = shown.length + sheets.length === 0;
+  return element(
+    "div",
+    { class: "view" },
+    isEqual && element("p", {}, told.equal),
+    inputs.length + formulas.length > 0 && element("p", {}, ask),
+    turns,
+    ...sheets,
+    ...shown,
+  );
+}
+
+function listTurns(context: ViewContext, turns: readonly Turn[]): HTMLElement {
+  const { compare: told, verdict } = context.words;
+  const ordered = [...turns].sort((one, other) => Number(other.turns) - Number(one.turns));
+  return listTable(
+    told.turns,
+    [verdict.cell, told.label, context.words.trial.before, context.words.trial.after, told.turn, told.effect],
+    ordered.map(({ address, label, before, after, words, turns: isTurn }) => [
+      cellButton(context, address),
+      label,
+      before,
+      after,
+      words,
+      isTurn ? told.turned : told.kept,
+    ]),
+  );
+}

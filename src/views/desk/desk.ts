@@ -1,0 +1,151 @@
+import * as functions from "../../functions/index";
+import metadata from "../../functions/functions.json";
+import {
+  compareWithStored,
+  describeBasis,
+  formatCellValue,
+  gatherFindings,
+  judgeOutcome,
+  openWorkbook,
+  prepareSheets,
+  readIssueMark,
+  registerFunctions,
+  type Verification,
+  verifyWorkbook,
+  WorkbookProblem,
+} from "../../workbook/index";
+import type {
+  ComparisonAnswer,
+  FileAnswer,
+  GraphAnswer,
+  InputAnswer,
+  ReviewAnswer,
+  SheetAnswer,
+  TraceAnswer,
+  TrialAnswer,
+  Turn,
+  TypedChange,
+  WorkbookAnswer,
+} from "./answers";
+import { compareVersions, findTurns } from "./comparison";
+import { makeChangedCopy, makeFindingsPage, makeIssueCopy } from "./files";
+import { drawGraph, listGraphs, nameGraph } from "./graph";
+import { type Desktop, findPlace, openDesktop } from "./opened";
+import { createTracer } from "./trace";
+import { listInputs, readSummaryOf, tryOut } from "./trials";
+import { describeVerdicts } from "./verdicts";
+
+type Watch = (done: number, of: number) => void;
+
+/**
+ * Answers every question that the views ask about workbooks, in plain data that can be sent between threads. It knows neither a document nor a disk,
+ * so it runs in a worker of the page, beside Excel, or in a test. What it cannot do it refuses by a WorkbookProblem.
+ */
+export class Desk {
+  private readonly addIn = registerFunctions(functions, metadata);
+  private readonly desktops = new Map<number, Desktop>();
+  private readonly tracers = new Map<number, ReturnType<typeof createTracer>>();
+  private readonly sheets = new Map<number, ReturnType<typeof prepareSheets>>();
+
+  /** Opens and recalculates a workbook under a number that the caller chooses. */
+  open(id: number, name: string, bytes: Uint8Array): WorkbookAnswer {
+    const desktop = openDesktop(name, bytes, this.addIn);
+    this.close(id);
+    this.desktops.set(id, desktop);
+    return describeWorkbook(desktop);
+  }
+
+  close(id: number): void {
+    this.desktops.delete(id);
+    this.tracers.delete(id);
+    this.sheets.delete(id);
+  }
+
+  trace(id: number, address: string): TraceAnswer {
+    const desktop = this.find(id);
+    const place = findPlace(desktop, address);
+    if (!place) throw new WorkbookProblem("no workbook", `there is no cell ${address}`);
+    const tracer = this.tracers.get(id) ?? createTracer(desktop);
+    this.tracers.set(id, tracer);
+    return tracer(place);
+  }
+
+  showSheet(id: number, index: number): SheetAnswer {
+    const { opened, evaluation, addIn, now } = this.find(id);
+    const sheets =
+      this.sheets.get(id) ?? prepareSheets({ opened, evaluation, evaluateOptions: { addIn, now }, set: [] });
+    this.sheets.set(id, sheets);
+    return sheets.write(index);
+  }
+
+  drawGraph = (id: number, index: number): GraphAnswer => drawGraph(this.find(id), index);
+
+  listInputs = (id: number): InputAnswer[] => listInputs(this.find(id));
+
+  tryOut = (id: number, typed: readonly TypedChange[]): TrialAnswer => tryOut(this.find(id), typed);
+
+  compare = (before: number, after: number): ComparisonAnswer => compareVersions(this.find(before), this.find(after));
+
+  findTurns = (before: number, after: number, watch: Watch): Turn[] =>
+    findTurns(this.find(before), this.find(after), watch);
+
+  makeIssueCopy = (id: number, day: string): FileAnswer => makeIssueCopy(this.find(id), day);
+
+  makeChangedCopy = (id: number, typed: readonly TypedChange[]): FileAnswer => makeChangedCopy(this.find(id), typed);
+
+  /** Reviews a workbook; what takes several evaluations goes to a desk of its own. */
+  review(name: string, bytes: Uint8Array, watch: Watch): { readonly answer: ReviewAnswer; readonly page: FileAnswer } {
+    const now = new Date();
+    const verification = verifyWorkbook(openWorkbook(bytes), this.addIn, now, watch);
+    return { answer: describeReview(name, verification), page: makeFindingsPage(name, verification, now) };
+  }
+
+  private find(id: number): Desktop {
+    const desktop = this.desktops.get(id);
+    if (!desktop) throw new WorkbookProblem("no workbook", "the workbook is not open");
+    return desktop;
+  }
+}
+
+const mostListed = 200;
+
+function describeWorkbook(desktop: Desktop): WorkbookAnswer {
+  const { name, opened, book, evaluation } = desktop;
+  const formulas = evaluation.cells.filter(({ role }) => role === "formula");
+  const mark = readIssueMark(opened.book);
+  return {
+    name,
+    sheets: book.sheets.map((sheet) => ({ name: sheet.name, isVisible: sheet.visibility === "visible" })),
+    verdicts: describeVerdicts(desktop),
+    summary: readSummaryOf(desktop),
+    formulaCells: formulas.length,
+    evaluatedCells: formulas.filter(({ outcome }) => outcome.evaluated).length,
+    differences: compareWithStored(book, evaluation)
+      .slice(0, mostListed)
+      .map(({ address, stored, computed }) => ({
+        address,
+        stored: formatCellValue(stored),
+        computed: formatCellValue(computed),
+      })),
+    notEvaluated: formulas
+      .flatMap(({ address, outcome }) => (outcome.evaluated ? [] : [{ address, reason: outcome.reason }]))
+      .slice(0, mostListed),
+    cautions: opened.cautions,
+    issued: mark && { day: mark.issued, methodVersion: mark.methodVersion, fingerprint: mark.fingerprint },
+    graphs: listGraphs(desktop).map(nameGraph),
+  };
+}
+
+function describeReview(name: string, verification: Verification): ReviewAnswer {
+  const countSeverity = (severity: string): number =>
+    verification.findings.filter((finding) => finding.severity === severity).length;
+  return {
+    outcome: judgeOutcome({ file: name, status: "reviewed", verification }),
+    basis: describeBasis(verification),
+    counts: { error: countSeverity("error"), warning: countSeverity("warning"), note: countSeverity("note") },
+    groups: gatherFindings(verification.findings, false).map(({ first, rest }) => ({
+      first,
+      places: rest.map(({ place }) => place),
+    })),
+  };
+}

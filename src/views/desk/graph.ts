@@ -1,0 +1,32 @@
+import { describeGraph, drawLeakageGraph, type HouseTest, mostLines } from "../../workbook/index";
+import type { GraphAnswer } from "./answers";
+import { type Desktop, formatPlace } from "./opened";
+
+export const listGraphs = ({ tests }: Desktop): HouseTest[] =>
+  tests.tests.filter(({ runs }) => runs.length > 0 && runs.length <= mostLines);
+
+export const nameGraph = ({ runs }: HouseTest): string => runs.map(({ cell }) => cell).join(" and ");
+
+/** The air leakage graph of a test, and its readings with their cells. */
+export function drawGraph(desktop: Desktop, index: number): GraphAnswer {
+  const test = listGraphs(desktop)[index];
+  if (!test) throw new RangeError("there is no such test");
+  const title = nameGraph(test);
+  const data = describeGraph(test, { title: "Air leakage graph", subtitle: title });
+  const readings = test.runs.flatMap((run, line) => {
+    const name = data.lines[line]?.name ?? "";
+    const entered = desktop.tests.findEntered(run);
+    // The drawing and the table list the readings that the fit left out before those that it used, each in the order of the sheet.
+    const places = (counts: boolean) =>
+      (entered?.readings ?? []).filter((reading) => reading.counts === counts).map(({ pressure }) => pressure);
+    const list = (points: typeof run.curve.used, counts: boolean) => {
+      const cells = places(counts);
+      return points.map(({ pressure, flow }, at) => {
+        const cell = cells.length === points.length ? cells[at] : undefined;
+        return { line: name, pressure, flow, isUsed: counts, address: cell ? formatPlace(desktop, cell) : "" };
+      });
+    };
+    return [...list(run.curve.excluded, false), ...list(run.curve.used, true)];
+  });
+  return { title, svg: drawLeakageGraph(data, `graph-${index + 1}`), readings, flowUnit: data.flowUnit };
+}

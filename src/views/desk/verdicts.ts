@@ -1,0 +1,92 @@
+import { type Argument, type Call, findFilledArea, findVerdicts, placeKey, type Verdict } from "../../workbook/index";
+import type { CellPlace, Condition, ConditionTable, Figure, VerdictAnswer } from "./answers";
+import { type Desktop, formatPlace, labelCell, showCell } from "./opened";
+
+/** Every verdict of a workbook with what it judged and the validity checks it depends on. */
+export function describeVerdicts(desktop: Desktop): VerdictAnswer[] {
+  const { view, tests } = desktop;
+  return findVerdicts(view, tests.calls).flatMap((verdict): VerdictAnswer[] => {
+    const [place = verdict.call.place] = verdict.cells.map((cell) => cell.place);
+    const result = readFigure(desktop, verdict.call, verdict.result);
+    const expanded = readFigure(desktop, verdict.call, verdict.call.arguments[2])?.value;
+    return [
+      {
+        address: formatPlace(desktop, place),
+        word: verdict.cells.map(({ word }) => word).join(", "),
+        result,
+        limit: readFigure(desktop, verdict.call, verdict.target),
+        interval: result && expanded !== undefined && expanded > 0 ? limitsOf(result.value, expanded) : undefined,
+        tables: listConditions(desktop, verdict),
+      },
+    ];
+  });
+}
+
+/** The limits of UNCERTAINTYBUDGET: symmetric on the logarithm. */
+function limitsOf(result: number, expanded: number): readonly [number, number] {
+  const factor = Math.exp(expanded / result);
+  return [result / factor, result * factor];
+}
+
+function readFigure(desktop: Desktop, call: Call, argument: Argument | undefined): Figure | undefined {
+  if (!argument) return undefined;
+  const { view } = desktop;
+  const { area, literal, node } = argument;
+  if (area && area.top === area.bottom && area.left === area.right) {
+    const place = { sheet: area.sheet, row: area.top, column: area.left };
+    const value = view.readNumber(place);
+    return value === undefined
+      ? undefined
+      : { address: formatPlace(desktop, place), ...labelCell(desktop, place), value };
+  }
+  const [value] = typeof literal === "number" ? [literal] : (view.evaluateNode(node, call.place) ?? []);
+  return typeof value === "number" ? { address: "", label: "", value, unit: "" } : undefined;
+}
+
+/** The tables of validity checks upstream of a verdict, however its validity is handed over. */
+function listConditions(desktop: Desktop, { validity, call }: Verdict): ConditionTable[] {
+  const { view, tests } = desktop;
+  const behind = view.findUpstream(
+    validity ? validity.areas : [{ sheet: call.place.sheet, ...areaOfCell(call.place) }],
+  );
+  const isBehind = (place: CellPlace): boolean => behind.has(placeKey(place));
+  return (
+    tests.calls
+      .filter(({ id, place, alone }) => id === "VALIDITYCHECKS" && alone && isBehind(place))
+      .map((checks) => {
+        const run = tests.findRunOfCall(checks);
+        const address = formatPlace(desktop, checks.place);
+        const sheet = run && desktop.book.sheets[run.pressures.sheet]?.name;
+        const title = run ? [run.direction, sheet].join(", ") : address;
+        return { address, title, conditions: readConditions(desktop, checks) };
+      })
+      // Of a run that was not made.
+      .filter(({ conditions }) => conditions.length > 0)
+  );
+}
+
+const areaOfCell = ({ row, column }: CellPlace) => ({ top: row, bottom: row, left: column, right: column });
+
+function readConditions(desktop: Desktop, checks: Call): Condition[] {
+  const { sheet, top, bottom, left } = findFilledArea(desktop.view, checks);
+  const rows: Condition[] = [];
+  for (let row = top; row <= bottom; row += 1) {
+    const read = (offset: number): string => showCell(desktop, { sheet, row, column: left + offset });
+    const weight = read(6).toLowerCase();
+    if (weight !== "binding" && weight !== "advisory") continue;
+    const outcome = read(5);
+    if (outcome === "") continue;
+    rows.push({
+      check: read(0),
+      symbol: read(1),
+      measured: read(2),
+      limit: read(3),
+      unit: read(4).replace(/^–$/, ""),
+      outcome,
+      isBinding: weight === "binding",
+      clause: read(7),
+      advice: read(8),
+    });
+  }
+  return rows;
+}

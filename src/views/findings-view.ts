@@ -1,0 +1,70 @@
+import { cellButton } from "./cell-button";
+import type { ViewContext } from "./context";
+import type { FindingGroup, ReviewAnswer } from "./desk/answers";
+import { element } from "./elements";
+
+/** The findings of a review, worst first, each with its cells, why it matters and what to do. */
+export function createFindingsView(context: ViewContext, review: ReviewAnswer): HTMLElement {
+  const { words } = context;
+  const told = words.findings;
+  const { groups, counts, basis } = review;
+  const list = element("ol", { class: "findings" });
+  const show = (sheet: string): void =>
+    list.replaceChildren(
+      ...groups
+        .filter((group) => sheet === "" || listSheets(group).includes(sheet))
+        .map((group) => showGroup(context, group)),
+    );
+  show("");
+  const sheets = [...new Set(groups.flatMap(listSheets))];
+  const filter = element(
+    "select",
+    { onchange: ({ target }) => show((target as HTMLSelectElement).value) },
+    element("option", { value: "" }, told.all),
+    ...sheets.map((sheet) => element("option", { value: sheet }, told.bySheet(sheet))),
+  );
+  return element(
+    "div",
+    { class: "view" },
+    element(
+      "p",
+      { class: "lead" },
+      counts.error + counts.warning === 0 ? told.none : told.counts(counts.error, counts.warning, counts.note),
+    ),
+    element("p", {}, basis),
+    sheets.length > 1 && element("label", { class: "filter" }, `${told.filter} `, filter),
+    list,
+    element("p", { class: "soft" }, told.legend),
+  );
+}
+
+const listSheets = ({ first, places }: FindingGroup): string[] =>
+  [first.place, ...places].flatMap((place) => /^'?(.+?)'?![^!]+$/.exec(place)?.[1]?.replaceAll("''", "'") ?? []);
+
+function showGroup(context: ViewContext, { first, places }: FindingGroup): HTMLElement {
+  const told = context.words.findings;
+  const { severity, kind, place, what, why, todo } = first;
+  return element(
+    "li",
+    { "data-severity": severity },
+    element(
+      "p",
+      { class: "head" },
+      element("span", { class: "severity" }, told.severities[severity]),
+      " ",
+      element("strong", {}, kind),
+      " ",
+      cellButton(context, place),
+    ),
+    element("p", {}, what),
+    severity !== "note" && element("p", { class: "soft" }, `${told.why}: ${why}`),
+    severity !== "note" && element("p", {}, `${told.todo}: ${todo}`),
+    places.length > 0 &&
+      element(
+        "details",
+        {},
+        element("summary", {}, told.also(places.length)),
+        element("ul", { class: "cells" }, ...places.map((one) => element("li", {}, cellButton(context, one)))),
+      ),
+  );
+}
