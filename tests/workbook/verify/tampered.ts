@@ -166,7 +166,11 @@ export function storeResults(book: Book, { cells }: Evaluation): Book {
     if (!outcome.evaluated) continue;
     const key = buildCellKey(row, column);
     const cell = stored[sheet]?.get(key);
-    if (!cell && outcome.value === null) continue;
+    // A cell without formula and value holds its style at most, which no reader of values keeps.
+    if (outcome.value === null && !cell?.formula) {
+      stored[sheet]?.delete(key);
+      continue;
+    }
     const base: Cell = cell ?? { row, column, value: null, format: "General" };
     // A file holds the bare error, without the reason that the evaluation knows.
     const value = outcome.value instanceof ErrorValue ? new ErrorValue(outcome.value.code) : outcome.value;
