@@ -2,8 +2,9 @@ import { expect, it } from "vitest";
 import { readSheetLooks } from "../../../src/workbook/file/appearance/sheet-appearance";
 import { openWorkbook } from "../../../src/workbook/index";
 import { stored } from "../../samples/workbook";
+import { slow } from "../../time-outs";
 
-it("the looks read along with the cells are those of a second pass", () => {
+it("the looks read along with the cells are those of a second pass", { timeout: slow }, () => {
   const opened = openWorkbook(stored, { withLooks: true });
   const later = readSheetLooks(openWorkbook(stored));
   expect(opened.looks).toHaveLength(later.length);
