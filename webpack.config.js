@@ -3,6 +3,7 @@ import { join, resolve } from "node:path";
 import CopyPlugin from "copy-webpack-plugin";
 import HtmlPlugin from "html-webpack-plugin";
 import MinimizerPlugin from "minimizer-webpack-plugin";
+import webpack from "webpack";
 import { readAddress } from "./src/cli/build/address";
 import { ChecksPlugin, composeNotice } from "./src/cli/build/checks-plugin";
 import { ContentQueryPlugin } from "./src/cli/build/content-query";
@@ -117,6 +118,8 @@ export function addInConfiguration(env = {}) {
       minimizer: [minifyScripts({ passes: 5, inline: 1, pure_getters: true, unsafe_arrows: true }), "..."],
     },
     plugins: [
+      // Where functions.js runs there is CustomFunctions: the errors for other hosts stay out of it.
+      new webpack.DefinePlugin({ "typeof CustomFunctions": JSON.stringify("object") }),
       new HtmlPlugin({
         template: "src/taskpane/taskpane.html",
         filename: "taskpane.html",

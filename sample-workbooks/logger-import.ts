@@ -10,15 +10,15 @@ import { directionPage } from "./logger-import/whole-test";
 
 /** A logger's export of one test, reduced to stations that feed a whole test of both directions. */
 function recipe(): Recipe {
+  const typed = [overviewPage(), logPage()];
   const pages = [
-    overviewPage(),
-    logPage(),
+    ...typed,
     stationsPage(),
     readingsPage(),
     directionPage("depressurization"),
     directionPage("pressurization"),
     uncertaintyPage(),
-    notesPage(),
+    notesPage(typed.map(({ sheet }) => sheet)),
   ];
   return recipeOf(pages, {
     file: "logger-import.xlsx",

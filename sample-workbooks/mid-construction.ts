@@ -20,7 +20,7 @@ function recipe(): Recipe {
   const tests = [first.places, second.places] as const;
   const series = seriesPage(first.places);
   const forecast = forecastPage(tests, series.places);
-  const pages = [
+  const typed = [
     overviewPage({ tests, series: series.places, forecast: forecast.places }),
     basisPage(),
     quickPage(),
@@ -38,8 +38,8 @@ function recipe(): Recipe {
       criterion: "Passive house, new build",
       heading: "The criterion that the final test will be held to",
     }),
-    cautionsPage(),
   ];
+  const pages = [...typed, cautionsPage(typed.map(({ sheet }) => sheet))];
   return recipeOf(pages, {
     file: "mid-construction.xlsx",
     title: "Airtightness in mid-construction, Teasel House",

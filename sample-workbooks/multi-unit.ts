@@ -13,7 +13,7 @@ import { unitsPage } from "./multi-unit/units";
 function recipe(): Recipe {
   const runs = runsPage();
   const results = resultsPage(runs.tested);
-  const pages = [
+  const typed = [
     overviewPage(results.places),
     unitsPage(),
     samplingPage(),
@@ -26,8 +26,8 @@ function recipe(): Recipe {
       criterion: "Canada, NBC 2020 reference",
       heading: "The criterion for this building",
     }),
-    cautionsPage(),
   ];
+  const pages = [...typed, cautionsPage(typed.map(({ sheet }) => sheet))];
   return recipeOf(pages, {
     file: "multi-unit.xlsx",
     title: "Airtightness of a building of several units, Cormorant Yard",

@@ -88,11 +88,17 @@ type Caution = readonly [what: string, words: string];
 /** Cautions under a heading: before, while, afterwards. */
 export type CautionStage = readonly [stage: string, items: readonly Caution[]];
 
-/** A list to go through on the day, with room for initials. */
-export function cautionSheet(name: string, footer: string, lead: string, stages: readonly CautionStage[]): Sheet {
+/** A list to go through on the day, with room for initials; `beside` are widths of columns to the right of it. */
+export function cautionSheet(
+  name: string,
+  footer: string,
+  lead: string,
+  stages: readonly CautionStage[],
+  beside: readonly number[] = [],
+): Sheet {
   const items = stages.reduce((sum, [, list]) => sum + list.length, 0);
   const last = 5 + items + 2 * stages.length;
-  const sheet = new Sheet(name, [1.5, 27, 56, 12], palette.copper, {
+  const sheet = new Sheet(name, [1.5, 27, 56, 12, ...beside], palette.copper, {
     orientation: "portrait",
     areas: [`B1:D${last}`],
     pages: 1,

@@ -3,7 +3,9 @@ import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "./hea
 import { heightFor, Sheet } from "./sheet";
 import { fromAddIn, looks, palette, style } from "./style";
 
-/** A page of notes under their headings, closed by the version of the method behind the results named; it takes `bottom` rows on paper. */
+/**
+ * A page of notes under their headings, closed by the version of the method behind the results named; it takes `bottom` rows on paper, and `beside`
+ * are widths of columns to the right of it. */
 export function notesSheet(
   name: string,
   footer: string,
@@ -11,8 +13,9 @@ export function notesSheet(
   notes: readonly (readonly [heading: string, words: string])[],
   bottom: number,
   results: string,
+  beside: readonly number[] = [],
 ): Sheet {
-  const sheet = new Sheet(name, [1.5, 40, 33, 33], palette.copper, {
+  const sheet = new Sheet(name, [1.5, 40, 33, 33, ...beside], palette.copper, {
     orientation: "portrait",
     areas: [`B1:D${bottom}`],
     pages: 1,

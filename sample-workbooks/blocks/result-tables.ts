@@ -93,10 +93,10 @@ export function guardedCell(symbol: string, symbolCell: string, valueCell: strin
 }
 
 /** Rows of a table of UNCERTAINTYBUDGET, always the same. */
-export const budgetRows = 83;
+export const budgetRows = 93;
 
 /** Those of them that are sources. */
-export const sourceRows = 36;
+export const sourceRows = 46;
 
 /** Column heads of such a table. */
 export const budgetHeads = [

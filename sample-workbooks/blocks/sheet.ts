@@ -1,4 +1,4 @@
-import { absolute, addressOf, boxOf, onSheet } from "./address";
+import { absolute, addressOf, type Box, boxOf, onSheet } from "./address";
 import type {
   Cell,
   CellStyle,
@@ -79,6 +79,8 @@ export class Sheet {
 
   /** A native formula, without its equals sign. */
   formula(reference: string, formula: string, style: CellStyle): this {
+    // Excel shows an @ before INDEX in any other formula, as if only one of several values were meant.
+    if (/\bINDEX\(/.test(formula)) return this.addIn(reference, formula, style);
     const { top, left } = boxOf(reference);
     this.cells.set(`${top},${left}`, { value: null, formula, style });
     return this;
@@ -102,6 +104,17 @@ export class Sheet {
       formulaDynamic: true,
       style: styleAt(0, 0),
     });
+    return this;
+  }
+
+  /** Puts every formula that a range holds by now inside another one. */
+  wrapFormulas(reference: string, wrap: (formula: string) => string): this {
+    const { top, left, bottom, right } = boxOf(reference);
+    for (let row = top; row <= bottom; row++)
+      for (let column = left; column <= right; column++) {
+        const cell = this.cells.get(`${row},${column}`);
+        if (cell?.formula) cell.formula = wrap(cell.formula);
+      }
     return this;
   }
 
@@ -169,6 +182,16 @@ export class Sheet {
     return this;
   }
 
+  /** Excel sorts a table on a protected sheet only where every cell of it is unlocked; a formula is not. */
+  private canSort(): boolean {
+    const holdsFormula = ({ top, left, bottom, right }: Box): boolean =>
+      [...this.cells].some(([key, { formula }]) => {
+        const [row = 0, column = 0] = key.split(",").map(Number);
+        return formula !== undefined && top <= row && row <= bottom && left <= column && column <= right;
+      });
+    return this.tables.length > 0 && !this.tables.some(({ range = "" }) => holdsFormula(boxOf(range)));
+  }
+
   toLibrary(paper: Paper): WriteSheet {
     const { pageSetup, headerFooter } = printing(this.print, paper);
     return {
@@ -182,7 +205,11 @@ export class Sheet {
       ...(this.charts.length > 0 && { charts: this.charts }),
       ...(this.tables.length > 0 && { tables: this.tables }),
       ...(this.frozenRows > 0 && { freezePane: { rows: this.frozenRows } }),
-      protection: this.tables.length > 0 ? typeAndFilter : typeOnly,
+      protection: {
+        ...typeOnly,
+        ...(this.tables.length > 0 && { autoFilter: true }),
+        ...(this.canSort() && { sort: true }),
+      },
       pageSetup,
       headerFooter,
       view: { showGridLines: false, tabColor: { rgb: this.tabColour } },
@@ -228,9 +255,6 @@ const typeOnly: NonNullable<WriteSheet["protection"]> = {
   formatColumns: true,
   formatRows: true,
 };
-
-/** The same where a table is to be filtered and sorted; Excel sorts on a protected sheet only where every cell of the table is unlocked. */
-const typeAndFilter: NonNullable<WriteSheet["protection"]> = { ...typeOnly, sort: true, autoFilter: true };
 
 interface Printing {
   readonly orientation: "portrait" | "landscape";

@@ -1,5 +1,7 @@
+import { quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { firm, letterhead, trade, writeHeading, writePageHead } from "../blocks/heading";
+import { requireAddIn } from "../blocks/needs-add-in";
 import { writeFactList, writeLegend } from "../blocks/overview";
 import { type Page, Sheet } from "../blocks/sheet";
 import { dateFormat, input, looks, native, palette, style } from "../blocks/style";
@@ -22,13 +24,7 @@ export function overviewPage(): Page {
     footer,
     footerSize: 8,
   });
-  writePageHead(
-    sheet,
-    letterhead,
-    ["B", "F"],
-    "Airtightness before building",
-    "What the envelope may leak, and what it will: one form of the house against another.",
-  );
+  writePageHead(sheet, letterhead, ["B", "F"], "Airtightness before building", "");
   sheet.heightOf(14.5, 5, lastRow);
   writeFacts(sheet);
   writeChoice(sheet);
@@ -36,10 +32,17 @@ export function overviewPage(): Page {
   writeComparison(sheet, rows.comparison);
   const summary = writeComparisonSummary(sheet, rows.comparison);
   explainWorkbook(sheet);
+  const version = requireAddIn(sheet, {
+    columns: ["B", "F"],
+    lead: quoted("What the envelope may leak, and what it will: one form of the house against another."),
+    result: variantColumns.flow,
+    waiting: [`B${rows.words}:F${legendAt - 1}`, summary],
+  });
   const cell = (place: string) => onSheet(sheets.overview, place);
   return {
     sheet,
     names: {
+      ...version,
       Summary: cell(summary),
       House: cell(`C${rows.facts}`),
       Firm: cell(`F${rows.facts + 1}`),

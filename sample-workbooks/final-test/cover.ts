@@ -1,5 +1,6 @@
 import { keepBlanks } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
+import { requireAddIn } from "../blocks/needs-add-in";
 import { letterhead, writeHeading, writePageHead } from "../blocks/heading";
 import { verdictColours, verdictInCapitals, writeLargeWord, writeSignatures } from "../blocks/overview";
 import { type Page, Sheet } from "../blocks/sheet";
@@ -27,7 +28,6 @@ export function coverPage(form: Scenario, results: ResultPlaces, points: GraphPo
   });
   const lead = '"Fan pressurization of the building envelope by "&TestStandard&". "&KindOfTest';
   writePageHead(sheet, { ...letterhead, house: '"Report"&IF(G9="",""," "&G9)' }, ["B", "H"], "Airtightness test", "");
-  sheet.formula("B3", lead, looks.lead);
   sheet
     .heightOf(16, 5, lastRow)
     .height(30, 2)
@@ -39,10 +39,17 @@ export function coverPage(form: Scenario, results: ResultPlaces, points: GraphPo
   const from = { row: rows.results, col: 1 };
   sheet.chart(leakageChart(points, { from, to: { row: rows.results + 15, col: 4 } }, 7, form.units));
   writeLegend(sheet);
+  const version = requireAddIn(sheet, {
+    columns: ["B", "H"],
+    lead,
+    result: results.deciding,
+    waiting: [`B${rows.verdict}:H${rows.verdict + 6}`, `F${rows.results}:H${rows.legend - 1}`],
+  });
   const fact = (letter: "C" | "G", index: number) => onSheet(sheets.cover, `${letter}${rows.facts + index}`);
   return {
     sheet,
     names: {
+      ...version,
       House: fact("C", 0),
       TestDate: fact("G", 0),
       Tester: fact("G", 1),

@@ -20,6 +20,7 @@ const calibration = { heads: 22, first: 23, last: 30, density: 32, note: 34 } as
 
 /** Where the openings of the flow device stand, for the sheets that look them up. */
 export const openingTable = {
+  rows: calibration.last - calibration.first + 1,
   name: onSheet(sheets.firm, `B${calibration.first}:B${calibration.last}`),
   column: (letters: string) => onSheet(sheets.firm, `${letters}${calibration.first}:${letters}${calibration.last}`),
 } as const;
@@ -215,7 +216,7 @@ function writeFlowDevice(sheet: Sheet, { openings, calibrationDensity, units }: 
   sheet.put(
     `B${note}`,
     "A fan pressure outside the range of its opening gives an error in its row: nothing is extrapolated. When pressurizing, the fan pressure is read against the " +
-      "device’s own inlet side, as its certificate says. The budget of uncertainty tells the first three openings of this table apart.",
+      "device’s own inlet side, as its certificate says.",
     looks.note,
   );
   sheet.merge(`B${note}:I${note + 1}`).height(26, note);

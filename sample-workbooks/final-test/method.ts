@@ -2,7 +2,8 @@ import { call } from "../blocks/add-in";
 import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
 import { heightFor, type Page, Sheet } from "../blocks/sheet";
 import { fromAddIn, looks, palette, style } from "../blocks/style";
-import { exampleWidths, writeExample } from "./example";
+import { exampleWidths, writeExample } from "../blocks/example";
+import { exampleBlocks } from "./example";
 import { footer, sheets } from "./layout";
 
 interface MethodStep {
@@ -208,5 +209,5 @@ export function methodPage(result: string, pages: readonly Sheet[]): Page {
   sheet.put(`B${row}`, "Calculation core, version", looks.label).paint(`C${row}`, looks.label);
   sheet.addIn(`D${row}`, call("METHODVERSION", result), fromAddIn(undefined, "left"));
   if (row !== end) throw new Error(`the print area ends at row ${end}, the text at ${row}`);
-  return { sheet, names: writeExample(sheet, pages) };
+  return { sheet, names: writeExample(sheet, exampleBlocks, pages) };
 }

@@ -342,7 +342,8 @@ function addResultLines(list: NativeLines): void {
     "q_pr",
     "Air leakage rate at the criterion’s pressure",
     "q_{pr}",
-    `${list.at("C_L")}*TargetPressure^${list.at("n")}`,
+    // Without a criterion two different errors would meet, and no program says which one is the result.
+    `IF(COUNT(TargetPressure)=0,NA(),${list.at("C_L")}*TargetPressure^${list.at("n")})`,
     {
       compared: list.table("q_pr"),
       digits: 1,

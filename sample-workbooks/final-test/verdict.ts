@@ -1,6 +1,7 @@
 import { call } from "../blocks/add-in";
 import { rowsFrom } from "../blocks/address";
 import { writeColumnHeads, writeHeading } from "../blocks/heading";
+import { withAddIn } from "../blocks/needs-add-in";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, probabilityFormat, style } from "../blocks/style";
 import type { Units } from "../blocks/units";
@@ -133,12 +134,14 @@ export function writeVerdict(sheet: Sheet, at: number, runs: Runs, judged: Judge
     "DecisionRule",
     `IF(${isPlain},TargetDecimals,"")`,
     validityPlaces.tables,
+    undefined,
+    resultIsOf(`D${result}`, `E${result}`),
   );
   const anyTable = `COUNTIF(${validityPlaces.weights},"binding")=0`;
   // The checks of the standard are the function's business; this workbook's own conditions come before them.
   sheet.addIn(
     `F${verdict}`,
-    `IF(${own}="not met","not valid",IF(OR(${own}="open",${anyTable}),"open",${decided}))`,
+    withAddIn(`IF(${own}="not met","not valid",IF(OR(${own}="open",${anyTable}),"open",${decided}))`, '"open"'),
     style({ bold: true, size: 11 }, fromAddIn()),
   );
   sheet.when(`F${verdict}`, `F${verdict}="pass"`, { font: { bold: true, color: { rgb: palette.pass } } });
@@ -163,6 +166,13 @@ export function writeVerdict(sheet: Sheet, at: number, runs: Runs, judged: Judge
     directions: `B${directions}`,
     state: `B${state}`,
   };
+}
+
+/** What the deciding result is of, so that no direction of it goes unjudged. */
+function resultIsOf(depressurized: string, pressurized: string): string {
+  const one = `IF(COUNT(${depressurized})=1,"depressurization","pressurization")`;
+  const both = `IF(COUNT(${depressurized},${pressurized})=1,${one},"both")`;
+  return `IF(IFERROR(TargetDirections,"")="depressurization","depressurization",${both})`;
 }
 
 /** The row of the whole test that the chosen criterion limits; #N/A for a quantity or a pressure that no row is for. */

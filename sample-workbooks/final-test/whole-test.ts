@@ -47,15 +47,29 @@ function openingLetters(): string {
   return letters.join("&");
 }
 
-/** The lowest fan pressure through each opening that the budget has a row for, with ; between them; an opening that is not in use has that of all. */
+/** One figure for each opening of the certificate, with ; between them, once there is a fan pressure. */
+function ofEachOpening(fanPressure: string, figure: (place: number) => string): string {
+  const each = Array.from({ length: openingTable.rows }, (_, index) => figure(index + 1));
+  return `IF(COUNT(${fanPressure})=0,"",${each.join('&";"&')})`;
+}
+
+/** The lowest fan pressure through each opening; one that is not in use has that of all. */
 function lowestFanPressures(fanPressure: string, include: string): string {
   const counted = `${include},"<>no"`;
   const lowest = (more = "") => `_xlfn.MINIFS(${fanPressure},${counted}${more})`;
-  const each = [1, 2, 3].map((place) => {
+  return ofEachOpening(fanPressure, (place) => {
     const through = `${columns.opening},INDEX(${openingTable.name},${place})`;
     return `IF(COUNTIFS(${through},${counted})=0,${lowest()},${lowest(`,${through}`)})`;
   });
-  return `IF(COUNT(${fanPressure})=0,"",${each.join('&";"&')})`;
+}
+
+/** The middle of each opening's certified range, about which an error of its exponent turns; of one without a range 1 Pa, which no reading through it can use. */
+function pivots(fanPressure: string): string {
+  const [from, to] = [openingTable.column("F"), openingTable.column("G")];
+  return ofEachOpening(fanPressure, (place) => {
+    const product = `N(INDEX(${from},${place}))*N(INDEX(${to},${place}))`;
+    return `IF(${product}>0,SQRT(${product}),1)`;
+  });
 }
 
 function settingsOf({ units }: RunForm, conditions: Conditions): readonly Setting[] {
@@ -100,7 +114,9 @@ function settingsOf({ units }: RunForm, conditions: Conditions): readonly Settin
     formula("low pressure reason", keepBlanks("LowPressureReason")),
     formula("budget quantity", limitedResult),
     formula("openings", openingLetters()),
+    formula("opening names", `IF(COUNTA(${openingTable.name})=0,"",_xlfn.TEXTJOIN(";",FALSE,${openingTable.name}))`),
     formula("fan pressure at lowest flow", lowestFanPressures(fanPressure, bare(include))),
+    formula("pivot fan pressure", pivots(fanPressure)),
     formula("fan exponent", `IFERROR(AVERAGE(${exponent}),"")`, decimals(3)),
     ...others.map(({ label, format }) => formula(label, keepBlanks(assumptionAt(units, label)), format)),
   ];

@@ -96,7 +96,8 @@ function writeLogSettings(sheet: Sheet): void {
   writeHeading(sheet, first - 2, ["G", "I"], "How stations are found");
   writeColumnHeads(sheet, first - 1, "G", ["<label", "value", "<<unit"]);
   writeFormLines(sheet, first, { label: "G", value: "H", unit: "I" }, lines);
-  sheet.keep(`${cell("columns")}:H${last}`);
+  // The certificate of the fan is the firm's.
+  sheet.keep(`${cell("columns")}:${cell("gauge resolution")}`);
   sheet.validate(
     text(
       cell("columns"),

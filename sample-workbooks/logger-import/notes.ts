@@ -1,5 +1,7 @@
+import { exampleWidths, writeExample } from "../blocks/example";
+import { exampleBlocks } from "./example";
 import { notesSheet } from "../blocks/notes-page";
-import type { Page } from "../blocks/sheet";
+import type { Page, Sheet } from "../blocks/sheet";
 import { sheets } from "./layout";
 import { footer } from "./scenario";
 import { resultCell } from "./whole-test";
@@ -32,16 +34,15 @@ const notes: readonly (readonly [heading: string, words: string])[] = [
 ];
 
 /** How a log becomes a test, in words, and which method computed it. */
-export function notesPage(): Page {
-  return {
-    sheet: notesSheet(
-      sheets.notes,
-      footer,
-      "What is done with the rows, and what the workbook cannot see.",
-      notes,
-      7 + 2 * notes.length,
-      resultCell("depressurization", "n50"),
-    ),
-    names: {},
-  };
+export function notesPage(pages: readonly Sheet[]): Page {
+  const sheet = notesSheet(
+    sheets.notes,
+    footer,
+    "What is done with the rows, and what the workbook cannot see.",
+    notes,
+    7 + 2 * notes.length,
+    resultCell("depressurization", "n50"),
+    [2, 2, ...exampleWidths],
+  );
+  return { sheet, names: writeExample(sheet, exampleBlocks, pages) };
 }

@@ -2,6 +2,7 @@ import { call, quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { linearChart, lineSeries } from "../blocks/chart";
 import { firm, letterhead, trade, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
+import { requireAddIn } from "../blocks/needs-add-in";
 import { writeFactList, writeLegend } from "../blocks/overview";
 import { type Page, Sheet } from "../blocks/sheet";
 import { dateFormat, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
@@ -9,7 +10,7 @@ import { between, day, text } from "../blocks/validation";
 import { directions, logRows, onceLogged, sheets, stationColumns, stationRows } from "./layout";
 import { footer, house, limit, remark } from "./scenario";
 import { expandedOfMean } from "./uncertainty";
-import { resultOf, testSettingCell, writeTestSettings } from "./whole-test";
+import { resultCell, resultOf, testSettingCell, writeTestSettings } from "./whole-test";
 
 const rows = { facts: 6, results: 14, chart: 30, legend: 58 } as const;
 const lastRow = rows.legend + 4;
@@ -24,17 +25,25 @@ export function overviewPage(): Page {
   });
   const lead =
     "A logger’s rows reduced to stations, and the stations to a test by ISO 9972, each step on its own sheet.";
-  writePageHead(sheet, letterhead, ["B", "H"], "Airtightness test from a logger’s file", lead);
+  writePageHead(sheet, letterhead, ["B", "H"], "Airtightness test from a logger’s file", "");
   sheet.heightOf(14.5, 5, lastRow);
   writeFacts(sheet);
   const settings = writeTestSettings(sheet);
   writeResults(sheet);
   drawChart(sheet);
   explainWorkbook(sheet);
+  const version = requireAddIn(sheet, {
+    columns: ["B", "H"],
+    lead: quoted(lead),
+    marksExample: true,
+    result: resultCell("depressurization", "n50"),
+    waiting: [`G${rows.results + 1}:G${rows.results + 12}`],
+  });
   const cell = (place: string) => onSheet(sheets.overview, place);
   return {
     sheet,
     names: {
+      ...version,
       Summary: cell(`F${rows.results + 1}:H${rows.results + 12}`),
       TestSettings: cell(settings),
       House: cell(`C${rows.facts}`),

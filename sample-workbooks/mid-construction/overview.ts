@@ -1,7 +1,8 @@
-import { keepBlanks } from "../blocks/add-in";
+import { keepBlanks, quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { linearChart, lineSeries, pointSeries } from "../blocks/chart";
 import { firm, letterhead, trade, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
+import { requireAddIn } from "../blocks/needs-add-in";
 import { writeFactList, writeLargeWord, writeLegend } from "../blocks/overview";
 import { type Page, Sheet } from "../blocks/sheet";
 import { dateFormat, decimals, input, looks, native, palette, probabilityFormat, style } from "../blocks/style";
@@ -32,7 +33,7 @@ export function overviewPage(sources: OverviewSources): Page {
     },
   );
   const lead = "Tests while every leak can still be reached. An outlook, not a verdict.";
-  writePageHead(sheet, letterhead, ["B", "H"], "Airtightness in mid-construction", lead);
+  writePageHead(sheet, letterhead, ["B", "H"], "Airtightness in mid-construction", "");
   sheet.heightOf(13, 5, lastRow).heightOf(14, 5, rows.panel - 2);
   sheet.height(24, rows.facts + 1, rows.facts + 2, rows.facts + 3, rows.facts + 5);
   sheet.height(6, rows.panel - 1, rows.tape + 1, rows.chart - 1, rows.legend - 1);
@@ -43,10 +44,18 @@ export function overviewPage(sources: OverviewSources): Page {
   drawProgressChart(sheet, rows.chart, sources.tests);
   explainWorkbook(sheet);
   const summary = writeSummary(sheet, 5, sources);
+  const version = requireAddIn(sheet, {
+    columns: ["B", "H"],
+    lead: quoted(lead),
+    marksExample: true,
+    result: sources.tests[0].n50,
+    waiting: [`B${rows.panel}:H${rows.chart - 1}`, summary],
+  });
   const fact = (letter: "C" | "G", index: number) => onSheet(sheets.overview, `${letter}${rows.facts + index}`);
   return {
     sheet,
     names: {
+      ...version,
       House: fact("C", 0),
       Firm: fact("C", 4),
       TradeLine: fact("C", 5),

@@ -14,6 +14,12 @@ import type { PointTest } from "./scenario";
 const pointRows = { conditions: 6, baseline: 14, readings: 19, results: 33 } as const;
 const readingRows = { first: pointRows.readings + 2, last: pointRows.readings + 11 } as const;
 
+/** What is typed of the readings. */
+export const pointCells = {
+  readings: `D${readingRows.first}:E${readingRows.last}`,
+  baselines: `C${pointRows.baseline}:G${pointRows.baseline + 1}`,
+} as const;
+
 /** Rows of the whole-test table. */
 const wholeTestRows = { first: 7, last: 6 + wholeTestSymbols.length } as const;
 

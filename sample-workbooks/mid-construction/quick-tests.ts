@@ -8,10 +8,11 @@ import { footer, sheets } from "./layout";
 import { quickTests } from "./scenario";
 
 const count = 12;
-const typed = { first: 8, last: 7 + count } as const;
+/** Rows that are typed into. */
+export const quickTyped = { first: 8, last: 7 + count } as const;
 
 /** Rows of the results, one for each row of readings; day in B, flow at 50 Pa in H. */
-export const quickRows = { first: typed.last + 5, last: typed.last + 4 + count } as const;
+export const quickRows = { first: quickTyped.last + 5, last: quickTyped.last + 4 + count } as const;
 
 /** One reading a day while the barrier is being closed, in one row each; every row is carried to 50 Pa in one call. */
 export function quickPage(): Page {
@@ -41,8 +42,8 @@ export function quickPage(): Page {
 }
 
 function writeReadings(sheet: Sheet): void {
-  writeHeading(sheet, typed.first - 3, ["B", "O"], "Readings");
-  writeColumnHeads(sheet, typed.first - 1, "B", [
+  writeHeading(sheet, quickTyped.first - 3, ["B", "O"], "Readings");
+  writeColumnHeads(sheet, quickTyped.first - 1, "B", [
     "<day",
     "<stage of the work",
     "pressure|Pa",
@@ -54,8 +55,8 @@ function writeReadings(sheet: Sheet): void {
     "n|if known",
     "u(n)|if known",
   ]);
-  for (let row = typed.first; row <= typed.last; row++) {
-    const test = quickTests[row - typed.first];
+  for (let row = quickTyped.first; row <= quickTyped.last; row++) {
+    const test = quickTests[row - quickTyped.first];
     sheet.put(`B${row}`, test?.day ?? null, input(shortDay, "left"));
     sheet.put(`C${row}`, test?.stage ?? null, style({ shrink: true }, input(undefined, "left")));
     sheet.type(`D${row}`, test?.pressure ?? null, decimals(1)).type(`E${row}`, test?.baseline ?? null, decimals(1));
@@ -86,7 +87,7 @@ function writeResults(sheet: Sheet): void {
     "with instruments|std. unc., m³/h",
   ]);
   for (let row = first; row <= last; row++) {
-    const read = row - first + typed.first;
+    const read = row - first + quickTyped.first;
     sheet.formula(`B${row}`, `IF(B${read}="","",B${read})`, native(shortDay, "left"));
     sheet.formula(`C${row}`, `IF(C${read}="","",C${read})`, style({ shrink: true }, looks.label));
     const worth = `(RepeatUncertainty^2+DeviceUncertainty^2+(M${row}*GaugeUncertainty)^2)`;
@@ -102,7 +103,7 @@ function writeResults(sheet: Sheet): void {
     );
     sheet.formula(`N${row}`, `IF(COUNT(H${row},InternalVolume)<2,"",H${row}/InternalVolume)`, native(decimals(3)));
   }
-  const read = (letter: string, to = letter) => `${letter}${typed.first}:${to}${typed.last}`;
+  const read = (letter: string, to = letter) => `${letter}${quickTyped.first}:${to}${quickTyped.last}`;
   const density = (temperature: string) => call("AIRDENSITY", keepBlanks(read(temperature)), keepBlanks(read("I")));
   sheet.addIn(`D${first}:D${last}`, density("G"), fromAddIn(decimals(4)));
   sheet.addIn(`E${first}:E${last}`, density("H"), fromAddIn(decimals(4)));
@@ -113,7 +114,7 @@ function writeResults(sheet: Sheet): void {
 }
 
 function addRules(sheet: Sheet): void {
-  const column = (letter: string, to = letter) => `${letter}${typed.first}:${to}${typed.last}`;
+  const column = (letter: string, to = letter) => `${letter}${quickTyped.first}:${to}${quickTyped.last}`;
   validateTemperatures(sheet, { indoors: column("G"), outdoors: column("H") });
   sheet.validate(
     day(column("B"), "Day", "The day of the reading."),

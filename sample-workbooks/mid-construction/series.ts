@@ -13,7 +13,7 @@ import { series } from "./scenario";
 import { lastNumber, stepRanges, type TapePlaces, writeTapeColumns, writeWonColumns } from "./temporary-tape";
 
 /** Rows of the steps, the first of them the state as found; spare rows included. */
-const seriesRows = { first: 15, last: 28 } as const;
+export const seriesRows = { first: 15, last: 28 } as const;
 
 /** The same rows as the register reads them. */
 export const steps = stepRanges({ start: seriesRows.first, end: seriesRows.last });

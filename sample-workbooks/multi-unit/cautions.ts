@@ -1,5 +1,7 @@
+import { exampleWidths, writeExample } from "../blocks/example";
+import { exampleBlocks } from "./example";
 import { cautionSheet, type CautionStage } from "../blocks/check-lists";
-import type { Page } from "../blocks/sheet";
+import type { Page, Sheet } from "../blocks/sheet";
 import { footer, sheets } from "./layout";
 
 const stages: readonly CautionStage[] = [
@@ -55,8 +57,9 @@ const stages: readonly CautionStage[] = [
 ];
 
 /** What to see to where the fans of several flats run at once. */
-export function cautionsPage(): Page {
+export function cautionsPage(pages: readonly Sheet[]): Page {
   const lead =
     "To be gone through on every day of tests, with the households of the tested flats and of their neighbours.";
-  return { sheet: cautionSheet(sheets.cautions, footer, lead, stages), names: {} };
+  const sheet = cautionSheet(sheets.cautions, footer, lead, stages, [2, 2, ...exampleWidths]);
+  return { sheet, names: writeExample(sheet, exampleBlocks, pages) };
 }

@@ -1,8 +1,9 @@
-import { keepBlanks } from "../blocks/add-in";
+import { keepBlanks, quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { barChart } from "../blocks/chart";
 import { type FormLine, writeFormLines } from "../blocks/form";
 import { firm, letterhead, trade, writeHeading, writePageHead } from "../blocks/heading";
+import { requireAddIn } from "../blocks/needs-add-in";
 import {
   verdictColours,
   verdictInCapitals,
@@ -31,7 +32,7 @@ export function overviewPage(places: BuildingPlaces): Page {
     footer,
   });
   const lead = "A building of several units, a sample of them tested, with the leaks to the neighbours told apart.";
-  writePageHead(sheet, letterhead, ["B", "H"], "Airtightness of a building of several units", lead);
+  writePageHead(sheet, letterhead, ["B", "H"], "Airtightness of a building of several units", "");
   sheet.heightOf(15, 5, lastRow).height(30, 2);
   writeFacts(sheet);
   writeBuildingPanel(sheet, rows.panel, places);
@@ -39,10 +40,18 @@ export function overviewPage(places: BuildingPlaces): Page {
   drawChart(sheet);
   explainWorkbook(sheet);
   const summary = writeSummary(sheet, 5, places);
+  const version = requireAddIn(sheet, {
+    columns: ["B", "H"],
+    lead: quoted(lead),
+    marksExample: true,
+    result: places.result,
+    waiting: [`B${rows.panel}:H${rows.chart - 1}`, summary],
+  });
   const fact = (letter: "C" | "G", index: number) => onSheet(sheets.overview, `${letter}${rows.facts + index}`);
   return {
     sheet,
     names: {
+      ...version,
       House: fact("C", 0),
       Firm: fact("C", 4),
       TradeLine: fact("C", 5),

@@ -51,6 +51,12 @@ const readingCount = 8;
 /** Rows that a block takes, the blank one after it included. */
 const blockHeight = 18;
 
+/** Pressures and flows of a block, by its place. */
+export function readingCells(index: number): string {
+  const first = top + index * blockHeight + 5;
+  return `C${first}:F${first + readingCount - 1}`;
+}
+
 /** One tested unit: conditions, readings of both runs, results of both. */
 function writeUnitBlock(
   sheet: Sheet,

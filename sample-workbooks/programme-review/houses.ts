@@ -51,7 +51,7 @@ const blocks: readonly (readonly [from: Column, title: string])[] = [
   ["firstFlowUp", "q press."],
 ];
 
-/** Five hundred reports, a row each: a typed row, its steps and its judgement side by side, so that the whole table sorts and filters as one. */
+/** Five hundred reports, a row each: a typed row, its steps and its judgement side by side, so that the whole table filters as one. */
 export function housesPage(): Page {
   const columns = layout();
   const sheet = new Sheet(sheets.houses, [1.5, ...columns.map(({ width }) => width)], palette.petrol, {

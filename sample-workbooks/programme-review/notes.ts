@@ -26,7 +26,7 @@ const notes: readonly (readonly [heading: string, words: string])[] = [
   ],
   [
     "More houses",
-    "Add rows inside the table and copy a row’s formulas into them; counts and lists grow with the table. Each call of the add-in stands in its own cell and fills no other, so the table sorts and filters.",
+    "Take the protection off (there is no password), add rows inside the table and copy a row’s formulas into them; counts and lists grow with the table. The table can be filtered as it is; Excel sorts it only without the protection, since its rows hold formulas.",
   ],
   [
     "Caution",

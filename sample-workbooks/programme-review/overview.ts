@@ -1,7 +1,8 @@
-import { call } from "../blocks/add-in";
+import { call, quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { barChart } from "../blocks/chart";
 import { firm, letterhead, trade, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
+import { requireAddIn } from "../blocks/needs-add-in";
 import { writeFactList } from "../blocks/overview";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
@@ -27,17 +28,24 @@ export function overviewPage(): Page {
   });
   const lead =
     "Every report recomputed from its own readings, judged by the same rules, and set in the order in which to look at them.";
-  writePageHead(sheet, letterhead, ["B", "K"], "Programme review", lead);
+  writePageHead(sheet, letterhead, ["B", "K"], "Programme review", "");
   sheet.heightOf(14.5, 5, lastRow);
   writeFacts(sheet);
   writeCounts(sheet);
   writeTesterTable(sheet);
   writeSpread(sheet);
   writeFirstToLookAt(sheet, rows.list);
+  const version = requireAddIn(sheet, {
+    columns: ["B", "K"],
+    lead: quoted(lead),
+    result: column("n50"),
+    waiting: [`B${rows.counts}:K${lastRow}`],
+  });
   const cell = (place: string) => onSheet(sheets.overview, place);
   return {
     sheet,
     names: {
+      ...version,
       Summary: cell(`B${rows.counts}:D${rows.counts + 14}`),
       House: cell(`C${rows.facts}`),
       Firm: cell(`H${rows.facts}`),

@@ -1,5 +1,7 @@
+import { quoted } from "../blocks/add-in";
 import { absolute, onSheet } from "../blocks/address";
 import { firm, letterhead, trade, writeHeading, writePageHead } from "../blocks/heading";
+import { requireAddIn } from "../blocks/needs-add-in";
 import { writeLargeWord, writeLegend } from "../blocks/overview";
 import { type Page, Sheet } from "../blocks/sheet";
 import { dateFormat, input, looks, native, palette, style } from "../blocks/style";
@@ -26,13 +28,7 @@ export function dayPage(): Page {
     pages: 1,
     footer,
   });
-  writePageHead(
-    sheet,
-    letterhead,
-    ["B", "H"],
-    "Test day",
-    "Before leaving the office: is a valid test likely, what is to be set, what is still to be done.",
-  );
+  writePageHead(sheet, letterhead, ["B", "H"], "Test day", "");
   sheet.heightOf(15, 5, last);
   writeFacts(sheet);
   writeChoice(sheet);
@@ -47,10 +43,17 @@ export function dayPage(): Page {
     count: checkCount,
     lists: listsAt + 1,
   });
+  const version = requireAddIn(sheet, {
+    columns: ["B", "H"],
+    lead: quoted("Before leaving the office: is a valid test likely, what is to be set, what is still to be done."),
+    result: "HighestFlowDep",
+    waiting: [`B${rows.panel}:H${legendAt - 1}`, summary],
+  });
   const cell = (place: string) => onSheet(sheets.day, place);
   return {
     sheet,
     names: {
+      ...version,
       Summary: cell(summary),
       House: cell(`C${rows.facts}`),
       Address: cell(`C${rows.facts + 1}`),

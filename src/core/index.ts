@@ -33,12 +33,14 @@ export { assumedNoise, type LeakageReading } from "./leakage/readings";
 export {
   coefficientWithLimits,
   covarianceOfExponentAndLogCoefficient,
+  eachLimit,
   exponentWithLimits,
   flowWithLimits,
   givenExponents,
   type LeakageFit,
   leakageFlow,
   type Limits,
+  limitsOf,
   standardErrorOfLogFlow,
   type Technique,
   techniques,
@@ -56,27 +58,14 @@ export { referenceCoefficient, referenceConditions } from "./leakage/reference-c
 export { profiles, standards, techniqueOf, type Standard } from "./standards/profiles";
 export { checkNames, firstCheckNames, type CheckName } from "./standards/check-names";
 
-export {
-  airChangeRate,
-  leakageArea,
-  leakageAreaDefinitions,
-  leakageAreaTerms,
-  type LeakageAreaTerms,
-  specificLeakage,
-} from "./results/leakage-area";
-export { averagedResult, oneDirectionRules } from "./results/averaged";
+export { leakageArea, leakageAreaDefinitions, leakageAreaTerms, type LeakageAreaTerms } from "./results/leakage-area";
+export { airChangeRate, specificLeakage, specificLeakages, type TestedBuilding } from "./results/specific-leakage";
+export { averagedResult, oneDirectionRules, resultDirections } from "./results/averaged";
 export { onePointFlow, twoPointFlow, type TwoPointFlow, twoStations } from "./results/quick-test";
 export { holeDiameter, targetGap, type TargetGap } from "./repair/target-gap";
 export { leakageDifference } from "./repair/leakage-difference";
 export { finalForecast, type FinalForecast, type FlowRange } from "./repair/final-forecast";
-export {
-  inducedPoints,
-  testResult,
-  type FlowResult,
-  type TestedBuilding,
-  type TestResult,
-  type TestTerms,
-} from "./results/test-result";
+export { inducedPoints, testResult, type FlowResult, type TestResult, type TestTerms } from "./results/test-result";
 
 export {
   conformanceProbability,
@@ -162,7 +151,6 @@ export {
   type Combination,
   combine,
   contribution,
-  limitsOf,
   rowsOfMean,
   type WeightedBudget,
 } from "./uncertainty/budget";

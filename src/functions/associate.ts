@@ -1,4 +1,4 @@
-import * as functions from "./index";
+import { resultCard } from "./index";
 import { register } from "./register";
 
-register(functions);
+register({ resultCard });

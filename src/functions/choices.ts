@@ -9,6 +9,7 @@ import {
   infiltrationModels,
   oneDirectionRules,
   pressureSigns,
+  resultDirections,
   roofShapes,
   shieldings,
   standards,
@@ -85,6 +86,11 @@ export const choiceLists: Readonly<Record<string, readonly Choice[]>> = {
   one_direction: explained(oneDirectionRules, {
     refuse: "no mean as long as one direction is missing",
     accept: "one direction alone is the result",
+  }),
+  directions: explained(resultDirections, {
+    both: "the mean of both directions: each needs its checks",
+    depressurization: "depressurization alone",
+    pressurization: "pressurization alone",
   }),
   rule: explained(decisionRules, {
     plain: "pass if result ≤ limit",

@@ -1,4 +1,4 @@
-import type { Problem } from "../functions/cells/refusals";
+import type { Problem } from "../functions/cells/argument-errors";
 
 /** Excel's error values, as shown in a cell. */
 export type ErrorCode =
@@ -88,12 +88,31 @@ export interface Table {
   readonly totalsRows: number;
 }
 
+/** A sheet of another workbook, with the values that this one keeps of it. */
+export interface ExternalSheet {
+  readonly name: string;
+  /** Keyed by buildCellKey; undefined where nothing is kept. */
+  readonly cells: ReadonlyMap<number, CellValue> | undefined;
+}
+
+/** Another workbook to which formulas refer, [1] being the first. */
+export interface ExternalBook {
+  /** Its file's name, without folders. */
+  readonly file: string;
+  readonly sheets: readonly ExternalSheet[];
+  readonly names: readonly DefinedName[];
+}
+
 /** A workbook in memory: what is stored, nothing computed. */
 export interface Book {
   readonly sheets: readonly Sheet[];
   readonly names: readonly DefinedName[];
   readonly tables: readonly Table[];
   readonly date1904: boolean;
+  /** Circles of formulas are calculated again and again, so often at most or until no number changes by more. */
+  readonly iteration?: { readonly count: number; readonly change: number };
+  /** Other workbooks by the number that formulas give them; undefined where there are none. */
+  readonly externals?: readonly ExternalBook[];
   /** Every cell keeps only the digits shown by its format ("precision as displayed"). */
   readonly precisionAsDisplayed?: boolean;
 }

@@ -76,7 +76,7 @@ describe("one law: the limits that are shown, guarded acceptance and the probabi
     const freedom = wholeDegreesOfFreedom(degrees);
     const expandedRelative = studentT(0.95, freedom) * relative;
     const row: BudgetRow = { symbol: "all", uncertainty: relative, sensitivity: 1, degreesOfFreedom: freedom };
-    const { lower, upper } = limitsOf(result, combine([row], 0.95), false);
+    const { lower, upper } = limitsOf(result, combine([row], 0.95).expanded);
     return { result, target, degrees, u: result * relative, U: result * expandedRelative, lower, upper };
   };
   /** Within the slack of a comparison both answers are right. */

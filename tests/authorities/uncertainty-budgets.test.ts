@@ -146,7 +146,7 @@ describe.each(budgets)("budget in fifty digits: $inputs.name", (vector) => {
     expect(combined.degreesOfFreedom).toBe(Math.floor(freedom(expected.effective_dof)));
     expectAgreement(combined.t, expected.t, 1e-9, BUDGET);
     expectAgreement(result * combined.expanded, expected.U, 1e-9, BUDGET);
-    const limits = limitsOf(result, combined, false);
+    const limits = limitsOf(result, combined.expanded);
     expectAgreement(limits.lower, expected.lower, 1e-9, BUDGET);
     expectAgreement(limits.upper, expected.upper, 1e-9, BUDGET);
     expectAgreement(

@@ -53,7 +53,7 @@ LEAKAGEFLOW(coefficient[], exponent[], pressure[]) spills
 LOGSTATIONS(log[], settings[]?) spills
 METHODVERSION(of[]?)
 ONEPOINTFLOW(flow[], pressure[], exponent[]?, at[]?, baseline[]?, headings?) spills
-PASSFAIL(result[], target[], expanded_uncertainty[]?, rule?, decimals[]?, validity[]?) spills
+PASSFAIL(result[], target[], expanded_uncertainty[]?, rule?, decimals[]?, validity[]?, other_validity[]?, directions?) spills
 PRESSURESTATIONS(lowest[], highest[], count[], direction?, baseline[]?) spills
 REFERENCECOEFFICIENT(coefficient[], exponent[], direction, indoor_temperature[], outdoor_temperature[], settings[]?) spills
 RESULTCARD(direction, pressures[], flows[], baseline_before[], baseline_after[]?, settings[]?, include[]?)

@@ -48,7 +48,7 @@ describe("readings of the example", { timeout: slow }, () => {
     expect(Object.values(states(before)).filter((state) => state !== "the example's")).toEqual(["blank", "blank"]);
     expect(condition(before, label)).toEqual(["none", null, "met"]);
     const tried = larch.typed({ "Depressurization!F24": 280 });
-    expect(states(tried)["Readings, Depressurization"]).toBe("other");
+    expect(states(tried)["Readings, Depressurization"], "one reading of ten").toBe("the example's");
     expect(condition(tried, label)[2]).toBe("met");
     expect(summary(tried, "Verdict")).toBe("pass");
   });
@@ -79,6 +79,18 @@ describe("readings of the example", { timeout: slow }, () => {
       Object.entries(ashLodge()).filter(([place]) => !/^Pressurization![D-M]1[67]$/.test(place)),
     );
     expect(panelOnCover(larch.typed(baselines))).toContain("Readings of the example are still on Pressurization.");
+  });
+
+  it("are named where only part of a sheet was typed anew", () => {
+    const rows = (from: number) => new RegExp(`^Depressurization 2![DF](${from === 4 ? "2[4-7]" : "2[4-9]"})$`);
+    const typedAnew = (from: number) =>
+      Object.entries(ashLodge()).filter(([place]) => !/^Depressurization 2![DF]/.test(place) || rows(from).test(place));
+    const four = larch.typed(Object.fromEntries(typedAnew(4)));
+    expect(states(four)["Readings, Depressurization 2"]).toBe("the example's");
+    expect(panelOnCover(four)).toContain("Readings of the example are still on Depressurization 2.");
+    expect(summary(four, "Verdict")).toBe("open");
+    const six = larch.typed(Object.fromEntries(typedAnew(6)));
+    expect(states(six)["Readings, Depressurization 2"]).toBe("other");
   });
 
   it("are gone once everything is typed, or the sheet is emptied; lists that are left are pointed out", () => {

@@ -182,7 +182,7 @@ describe("the uncertainty of the result", () => {
   it("combines the rows, and shows U beside the mean", () => {
     const test = evaluated();
     const [down, mean] = titles.map((title) => budget(test, title)) as [Table, Table];
-    const variance = (table: Table) => table.slice(0, 36).reduce((sum, row) => sum + Number(row[5]) ** 2, 0);
+    const variance = (table: Table) => table.slice(0, 46).reduce((sum, row) => sum + Number(row[5]) ** 2, 0);
     for (const table of [down, mean]) expect(rowOf(table, "u_rel")[2]).toBeCloseToRelative(Math.sqrt(variance(table)));
     const expanded = Number(rowOf(mean, "t")[2]) * Number(rowOf(mean, "u_c")[2]);
     expect(test.summary("Expanded uncertainty U, 95 %")).toBeCloseToRelative(expanded);

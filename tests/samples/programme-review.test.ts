@@ -7,6 +7,7 @@ import { evaluateBook, openWorkbook, type CellChange, type CellValue } from "../
 import { density, mean } from "./by-hand";
 import { cellAt, namedCell } from "./look-up";
 import { placeOf } from "./package";
+import { partsOf, sheetParts } from "./parts";
 import { slow } from "../time-outs";
 
 const file = new URL("../../sample-workbooks/programme-review.xlsx", import.meta.url);
@@ -42,6 +43,13 @@ function n50ByHand({ pressures, flows }: Stations, celsius: number, volume: numb
   const coefficient = Math.exp(y - n * x) * (density(celsius, 101_325, 0.5) / 1.2041) ** (1 - n);
   return (coefficient * 50 ** n) / volume;
 }
+
+it("the table of houses filters though the sheet is protected, and offers no sorting, which Excel would refuse", () => {
+  const houses = sheetParts(partsOf(new Uint8Array(readFileSync(file)))).find(({ name }) => name === "Houses");
+  const protection = /<sheetProtection [^>]*>/.exec(houses?.xml ?? "")?.[0];
+  expect(protection, "0 is allowed").toContain('autoFilter="0"');
+  expect(protection).not.toContain('sort="0"');
+});
 
 describe("five hundred reports, recomputed", { timeout: slow }, () => {
   it("give the n50 of the published formulas, house by house", () => {

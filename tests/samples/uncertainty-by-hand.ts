@@ -64,12 +64,12 @@ function model(direction: Direction, given: DirectionReadings, moved: Moved) {
   const used = given.readings
     .map((reading, index) => ({ reading, time: (index + 0.5) / given.readings.length }))
     .filter(({ reading: [, , , leftOut] }) => leftOut === undefined);
-  const pivot = mean(used.map(({ reading: [, , fan] }) => Math.log(fan)));
   const points = used.map(({ reading: [read, opening, fan], time }): Point => {
-    const [, , c = NaN, m = NaN] = larchHouse.openings.find(([name]) => name === opening) ?? [];
+    const [, , c = NaN, m = NaN, from = NaN, to = NaN] = larchHouse.openings.find(([name]) => name === opening) ?? [];
     const induced = read * (1 + moved.gain) + moved.zero + moved.drift * (time - 0.5) - (before + after) / 2;
     const fanPressure = fan * (1 + moved.fanGain) + moved.fanZero;
-    const turned = Math.exp(moved.exponent * (Math.log(fan) - pivot));
+    // The exponent turns about the middle of the certified range.
+    const turned = Math.exp(moved.exponent * (Math.log(fan) - Math.log(from * to) / 2));
     const flow = c * fanPressure ** m * turned * (1 + moved.flow);
     const through = flow * Math.sqrt(larchHouse.calibrationDensity / atFan) * (atFan / inLeaks);
     return { x: Math.log(Math.abs(induced)), y: Math.log(through) };

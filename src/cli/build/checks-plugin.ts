@@ -74,11 +74,11 @@ function collectRegisteredIds(code: string): { ids: string[]; failure?: string }
   }
 }
 
-/** The notice shipped with the bundles about third-party code in them: webpack's runtime, with its licence. */
+/** The notice shipped with the bundles about third-party code in them: what webpack puts around ours, with its licence. */
 export function composeNotice(version: string, licenceOfWebpack: string): string {
   return `Stillair ${version}: its licence is in LICENSE.txt.
 
-functions.js and taskpane.js begin with a few hundred bytes of the runtime of webpack, under this licence:
+functions.js and taskpane.js are joined by webpack; what it adds to them is under this licence:
 
 ${licenceOfWebpack.trim()}
 

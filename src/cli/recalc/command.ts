@@ -7,6 +7,7 @@ import { BadArgument, fileName, flag, parseOptions, noWorkbook, typed } from "..
 import { reportEnd, type faultCode, describeFault } from "../shared/run-program";
 import { type Content, FileWriter, type Target } from "../shared/write-file";
 import { answerQuestions, isQuestion } from "./answer-question";
+import { writeCommonCauses } from "./causes";
 import { writePage } from "./page";
 import { fitForJson, writeJson } from "./print-json";
 import { writeText, writeTotals } from "./print-text";
@@ -77,7 +78,7 @@ function run(options: Arguments, progress: Progress, output: Output): ReturnType
     });
     reports.push(options.json ? fitForJson(report) : report);
     progress.clear();
-    if (!options.json) print(report, options.list, output);
+    if (!options.json) print(report, options, output);
     if (report.status === "unreadable") continue;
     const { copy } = report;
     if (copy && "problem" in copy) output.complain(`recalc: no copy written: ${copy.problem}`);
@@ -85,8 +86,9 @@ function run(options: Arguments, progress: Progress, output: Output): ReturnType
     writer.write(contents);
     if (!options.json) output.print(describeWritten(report, options));
   }
-  if (options.json) for (const piece of writeJson(reports, options.out)) output.printJson(piece);
-  else if (files.length > 1) output.print(["", writeTotals(reports)]);
+  if (options.json) for (const piece of writeJson(reports, options)) output.printJson(piece);
+  else if (files.length > 1)
+    output.print(["", writeTotals(reports), ...(options.explain ? writeCommonCauses(reports) : [])]);
   return chooseExitCode(reports);
 }
 
@@ -101,9 +103,9 @@ function reportOn(file: string, work: () => Report): Report {
   }
 }
 
-function print(report: Report, list: boolean, output: Output): void {
+function print(report: Report, options: Arguments, output: Output): void {
   if (report.status === "unreadable") output.complain(`recalc: ${report.file}: ${report.problem}`);
-  else output.print(writeText(report, list));
+  else output.print(writeText(report, options));
 }
 
 /** What was written, after the report. */
@@ -140,6 +142,8 @@ const usage = `Recalculates workbooks without Excel and compares every cell with
   --keep-old-values      let --out write a copy even if some cells could not be evaluated; these keep their stored
                          values, which may be out of date. Otherwise no copy is written
   --list                 list every changed or different cell (by default lists are cut, and with --out only counted)
+  --explain              group the cells that were not evaluated by cause, with the number of cells that each cause holds
+                         back; over several workbooks the sums too. With --json the same as "causes"
   --blank-as-zero        pass blank cells to the add-in's functions as 0, as some versions of Excel do
   --work N               allow a workbook N times the usual steps and memory
                          (200 million and 250 MB, several times what a large workbook needs); cells beyond that are not evaluated
@@ -163,6 +167,7 @@ export const commandLine = z
     overwrite: flag,
     keepOldValues: flag,
     list: flag,
+    explain: flag,
     overFormulas: flag,
     blankAsZero: flag,
     /** How many times the usual work a workbook may take. */

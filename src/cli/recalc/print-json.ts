@@ -1,13 +1,20 @@
 import { type CellErrors, type CellValue, ErrorValue } from "../../workbook/index";
+import { groupByCause } from "./causes";
 import { type Change, type Copy, chooseExitCode, type RecalculatedReport, type Report } from "./report";
 
 type JsonValue = number | string | boolean | null | { error: string; reason?: string };
 
+interface JsonOptions {
+  /** The copy's file, where one was asked for. */
+  readonly out?: string | undefined;
+  readonly explain: boolean;
+}
+
 /** All reports as one JSON document, in chunks of whole lines; keys keep their names and order between releases. */
-export function writeJson(reports: readonly Report[], out: string | undefined): Iterable<string> {
+export function writeJson(reports: readonly Report[], options: JsonOptions): Iterable<string> {
   return writeJsonPieces({
     exitCode: chooseExitCode(reports),
-    workbooks: reports.map((report) => convertWorkbook(report, out)),
+    workbooks: reports.map((report) => convertWorkbook(report, options)),
   });
 }
 
@@ -28,7 +35,7 @@ export function fitForJson(report: Report): Report {
   return { file, status: "unreadable", problem };
 }
 
-function convertWorkbook(report: Report, out: string | undefined): object {
+function convertWorkbook(report: Report, { out, explain }: JsonOptions): object {
   if (report.status === "unreadable") return report;
   const { file, status, formulaCells, evaluatedCells, addIn, cautions, differences, errors } = report;
   const { notEvaluated, cycles, settings } = report;
@@ -48,6 +55,7 @@ function convertWorkbook(report: Report, out: string | undefined): object {
       reason,
     })),
     notEvaluated,
+    ...(explain && { causes: groupByCause(notEvaluated) }),
     cycles,
     ...(settings ? { set: convertChanges(settings.set), changed: convertChanges(settings.changed) } : {}),
     summary: convertSummary(report),

@@ -16,12 +16,16 @@ import {
   shortenFormula,
   formatValue,
 } from "../shared/words";
+import { writeCauses } from "./causes";
 import type { Change, NotEvaluated, RecalculatedReport, Report } from "./report";
 
 const mostCells = 8;
 
 /** A workbook's report as lines of text; long lists are cut unless all are requested. */
-export function writeText(report: RecalculatedReport, all = false): string[] {
+export function writeText(
+  report: RecalculatedReport,
+  { list: all, explain }: { readonly list: boolean; readonly explain: boolean },
+): string[] {
   const cut = (lines: readonly string[]): string[] => (all ? [...lines] : cutList(lines));
   return [
     report.file,
@@ -34,7 +38,7 @@ export function writeText(report: RecalculatedReport, all = false): string[] {
       ...writeErrors(report.errors, cut),
       ...writeChanged(report, all),
       ...(report.copy && !all ? writeRecalculated(report) : writeDifferences(report, cut)),
-      ...writeNotEvaluated(report.notEvaluated),
+      ...(explain ? writeCauses(report.notEvaluated) : writeNotEvaluated(report.notEvaluated)),
       ...writeCycles(report, cut),
       ...(report.settings ? [] : writeSummary(report.summary)),
     ]),

@@ -28,6 +28,7 @@ import {
 } from "../../workbook/index";
 import type { Change, Copy, NotEvaluated, RecalculatedReport } from "./report";
 import type { Setting } from "./read-setting";
+import { cautionExternalValues } from "./external-values";
 import { cautionStoredCalls } from "./stored-calls";
 import { findInputs, locateSettings, setCautions } from "./set-cells";
 
@@ -101,7 +102,12 @@ export function recalculate(
     evaluatedCells: formulas.filter(({ outcome }) => outcome.evaluated).length,
     addIn: after.addIn,
     ...(after.work.exceeded.length > 0 && { work: after.work }),
-    cautions: [...opened.cautions, ...setCautions(opened, set, options.settings), ...cautionStoredCalls(after)],
+    cautions: [
+      ...opened.cautions,
+      ...setCautions(opened, set, options.settings),
+      ...cautionStoredCalls(after),
+      ...cautionExternalValues(after),
+    ],
     differences,
     errors: findErrors(book, after, set, (sheet, row, column) => read(sheet, row, column)?.value ?? null),
     notEvaluated,

@@ -1,4 +1,4 @@
-import { ensure, missing, requireNotNegative, requirePositive, requireWithin, type Term } from "../errors";
+import { ensure, missing, requireNotNegative, requirePositive, requireWithin } from "../errors";
 import { requireExponent } from "../leakage/curve";
 import { assumedExponent } from "../leakage/expected-exponent";
 import { leakageArea, leakageAreaTerms } from "../results/leakage-area";
@@ -7,7 +7,7 @@ import { leakageArea, leakageAreaTerms } from "../results/leakage-area";
 function basic(terms: InfiltrationTerms): number {
   const { U, dT } = weather(terms);
   const stack = entry(basicStack, terms, "storeys");
-  const wind = entry(entry(basicWind, terms, "shelterClass"), terms, "storeys");
+  const wind = entry(entry(basicWind, terms, "shelter class"), terms, "storeys");
   return 3.6 * 1e4 * effectiveArea(terms) * Math.sqrt(stack * dT + wind * U ** 2);
 }
 
@@ -15,11 +15,11 @@ function basic(terms: InfiltrationTerms): number {
 function enhanced(terms: InfiltrationTerms): number {
   const { U, dT } = weather(terms);
   const { C, n } = coefficientOf(terms);
-  const withFlue = need(terms, "flue") ? 1 : 0;
+  const withFlue = need(terms, "flue") === "yes" ? 1 : 0;
   const storeys = need(terms, "storeys");
   const stack = entry(enhancedStack, terms, "storeys")[withFlue]!;
   const wind = entry(enhancedWind[need(terms, "foundation")], terms, "storeys")[withFlue]!;
-  const shelter = entry(shelterFactor, terms, "shelterClass")[withFlue * storeys]!;
+  const shelter = entry(shelterFactor, terms, "shelter class")[withFlue * storeys]!;
   const speed = shelter * entry(windMultiplier, terms, "storeys") * U;
   return Math.hypot(C * stack * Math.pow(dT, n), C * wind * Math.pow(speed, 2 * n));
 }
@@ -32,20 +32,17 @@ const exposureTable = {
 
 /** EN ISO 13789: n50·e/(1 + (f/e)·((V_s − V_e)/(V·n50))²), times V. */
 function standardized(terms: InfiltrationTerms): number {
-  const { e: byShielding, f } = exposureTable[need(terms, "exposedSides")];
+  const { e: byShielding, f } = exposureTable[need(terms, "exposed sides")];
   const e = byShielding[need(terms, "shielding")];
-  const { flow, supply = 0, extract = 0 } = terms;
-  for (const [name, value] of [
-    ["supply flow", supply],
-    ["extract flow", extract],
-  ] as const)
-    requireNotNegative(value, name);
+  const { flow, "supply flow": supply = 0, "extract flow": extract = 0 } = terms;
+  requireNotNegative(supply, "supply flow");
+  requireNotNegative(extract, "extract flow");
   return (flow * e) / (1 + (f / e) * ((supply - extract) / flow) ** 2);
 }
 
 /** ASHRAE 62.2 (from memory: check against your own copy): NL = 1000·(ELA/A_F)·(H/2.5 m)^0.4. */
 function normalizedLeakage(terms: InfiltrationTerms): number {
-  const [floorArea, height] = [need(terms, "floorArea"), need(terms, "buildingHeight")];
+  const [floorArea, height] = [need(terms, "floor area"), need(terms, "building height")];
   requirePositive(floorArea, "floor area");
   requirePositive(height, "building height");
   return 1000 * (effectiveArea(terms) / floorArea) * Math.pow(height / 2.5, 0.4);
@@ -53,9 +50,9 @@ function normalizedLeakage(terms: InfiltrationTerms): number {
 
 /** ASHRAE 62.2 (from memory: check against your own copy): Q_inf = NL·wsf·A_F/1.44 in L/s. */
 function credited(terms: InfiltrationTerms): number {
-  const factor = need(terms, "weatherFactor");
+  const factor = need(terms, "weather and shielding factor");
   requireWithin(factor, 0.1, 3, "weather and shielding factor", "weatherFactor");
-  return (3.6 * normalizedLeakage(terms) * factor * need(terms, "floorArea")) / 1.44;
+  return (3.6 * normalizedLeakage(terms) * factor * need(terms, "floor area")) / 1.44;
 }
 
 const models = {
@@ -77,7 +74,7 @@ export const infiltrationModels = Object.keys(models) as InfiltrationModel[];
  * Errors: a flow not above 0, a term that the model needs and that is not given (missing), a term outside the model's tables.
  * Source: the rule n50/20 (Sherman 1987, "Estimation of infiltration from leakage and climate indicators"); ASHRAE Handbook—Fundamentals 2021 ch. 16; EN ISO 13789:2017; ASHRAE 62.2.
  * Example: infiltrationFlow("n50/20", { flow: 1000 }) → 50.0
- * Example: infiltrationFlow("EN ISO 13789", { flow: 1000, exposedSides: "several", shielding: "moderate" }) → 70.0
+ * Example: infiltrationFlow("EN ISO 13789", { flow: 1000, "exposed sides": "several", shielding: "moderate" }) → 70.0
  */
 export function infiltrationFlow(model: InfiltrationModel, terms: InfiltrationTerms): number {
   requirePositive(terms.flow, "flow");
@@ -90,67 +87,48 @@ export const exposedSides = ["several", "one"] as const;
 
 export const shieldings = ["none", "moderate", "heavy"] as const;
 
-/** A leakage at reference conditions and what drives it; a model says which of the terms it needs. */
+/** A leakage at reference conditions and what drives it, by the names of the terms; a model says which of them it needs. */
 export interface InfiltrationTerms {
   /** Flow at 50 Pa, m³/h. */
   readonly flow: number;
   /** n; 0.65 where not given. */
   readonly exponent?: number | undefined;
   /** Indoors minus outdoors, K. */
-  readonly temperatureDifference?: number | undefined;
+  readonly "temperature difference"?: number | undefined;
   /** At the weather station, m/s. */
-  readonly windSpeed?: number | undefined;
+  readonly "wind speed"?: number | undefined;
   /** Storeys, 1 to 3, in place of the height. */
   readonly storeys?: number | undefined;
   /** 1 (none) to 5 (very heavy). */
-  readonly shelterClass?: number | undefined;
-  readonly flue?: boolean | undefined;
+  readonly "shelter class"?: number | undefined;
+  readonly flue?: "yes" | "no" | undefined;
   readonly foundation?: (typeof foundations)[number] | undefined;
-  readonly exposedSides?: (typeof exposedSides)[number] | undefined;
+  readonly "exposed sides"?: (typeof exposedSides)[number] | undefined;
   readonly shielding?: (typeof shieldings)[number] | undefined;
   /** Mechanical ventilation, m³/h; none where not given. */
-  readonly supply?: number | undefined;
-  readonly extract?: number | undefined;
+  readonly "supply flow"?: number | undefined;
+  readonly "extract flow"?: number | undefined;
   /** m² */
-  readonly floorArea?: number | undefined;
+  readonly "floor area"?: number | undefined;
   /** Between the lowest and the highest point above ground, m. */
-  readonly buildingHeight?: number | undefined;
-  readonly weatherFactor?: number | undefined;
+  readonly "building height"?: number | undefined;
+  readonly "weather and shielding factor"?: number | undefined;
 }
-
-/** The terms by their names. */
-const termNames: Record<keyof InfiltrationTerms, Term> = {
-  flow: "flow",
-  exponent: "exponent",
-  temperatureDifference: "temperature difference",
-  windSpeed: "wind speed",
-  storeys: "storeys",
-  shelterClass: "shelter class",
-  flue: "flue",
-  foundation: "foundation",
-  exposedSides: "exposed sides",
-  shielding: "shielding",
-  supply: "supply flow",
-  extract: "extract flow",
-  floorArea: "floor area",
-  buildingHeight: "building height",
-  weatherFactor: "weather and shielding factor",
-};
 
 function need<Name extends keyof InfiltrationTerms>(
   terms: InfiltrationTerms,
   name: Name,
 ): NonNullable<InfiltrationTerms[Name]> {
   const value = terms[name];
-  if (value === undefined) throw missing(termNames[name], "notGiven");
+  if (value === undefined) throw missing(name, "notGiven");
   return value;
 }
 
 /** The entry of a table for a whole number counted from 1. */
-function entry<Value>(table: readonly Value[], terms: InfiltrationTerms, name: "storeys" | "shelterClass"): Value {
+function entry<Value>(table: readonly Value[], terms: InfiltrationTerms, name: "storeys" | "shelter class"): Value {
   const number = need(terms, name);
   const value = table[number - 1];
-  ensure(value !== undefined, termNames[name], "wholeNumber", { lowest: 1, highest: table.length, got: number });
+  ensure(value !== undefined, name, "wholeNumber", { lowest: 1, highest: table.length, got: number });
   return value;
 }
 
@@ -167,8 +145,8 @@ function effectiveArea(terms: InfiltrationTerms): number {
 
 /** Wind speed and the size of the temperature difference: stack flow has the same size in summer. */
 function weather(terms: InfiltrationTerms): { U: number; dT: number } {
-  const U = need(terms, "windSpeed");
-  const dT = Math.abs(need(terms, "temperatureDifference"));
+  const U = need(terms, "wind speed");
+  const dT = Math.abs(need(terms, "temperature difference"));
   requireWithin(U, 0, 100, "wind speed", "windSpeed");
   requireWithin(dT, 0, 100, "temperature difference", "temperatureDifference");
   return { U, dT };

@@ -1,4 +1,5 @@
 import { requirePositive } from "../errors";
+import { limitsOf } from "../leakage/curve";
 import { normalProbability, studentProbability, studentT } from "../statistics/distributions";
 import { integral } from "../statistics/integral";
 import {
@@ -70,10 +71,11 @@ export function decisionRisk(
   const relative = standardUncertainty / result;
   const expanded = studentT(0.95, freedom) * relative;
   const guard = { plain: 0, "guarded acceptance": -expanded, "guarded rejection": expanded }[rule];
+  const { lower, upper } = limitsOf(result, expanded);
   const decided = {
     verdict: verdict(result, limit, { rule, expandedUncertainty: expanded * result }),
-    lower: result * Math.exp(-expanded),
-    upper: result * Math.exp(expanded),
+    lower,
+    upper,
     degreesOfFreedom: freedom,
     acceptanceLimit: limit * Math.exp(guard),
     conformance: alone,

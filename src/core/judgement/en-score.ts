@@ -1,4 +1,4 @@
-import { ensure, requirePositive, type Term } from "../errors";
+import { ensure, requireNotNegative, requirePositive, type Term } from "../errors";
 import { atMost } from "../numbers";
 
 /** What ISO 13528 makes of a zeta score: 2.0 or less, between, 3.0 or more, without its sign. */
@@ -74,7 +74,7 @@ export function requireCommonShare(common: number): void {
 
 /** What is left of an uncertainty without the part that two results share. Errors: below 0, or less than the common part in it. */
 export function ownPart(uncertainty: number, commonPart: number, term: Term): number {
-  ensure(uncertainty >= 0 && uncertainty < Infinity, term, "zeroOrMore", { got: uncertainty });
+  requireNotNegative(uncertainty, term);
   ensure(atMost(commonPart, uncertainty), term, "belowCommonPart", { uncertainty, common: commonPart });
   return Math.sqrt(Math.max(0, (uncertainty - commonPart) * (uncertainty + commonPart)));
 }

@@ -3,7 +3,7 @@ import { ensure, missing, requirePositive } from "../errors";
 import { assumedExponent } from "../leakage/expected-exponent";
 import { requireExponent } from "../leakage/curve";
 import { leakageAreaPerFlow, leakageAreaTerms, type LeakageAreaDefinition } from "../results/leakage-area";
-import type { TestedBuilding } from "../results/test-result";
+import type { TestedBuilding } from "../results/specific-leakage";
 
 /** What a limit is a limit of, and the size of the building by which it divides: its name here, and as a tester knows it. */
 const sizeOfQuantity = {

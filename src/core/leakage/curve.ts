@@ -97,7 +97,7 @@ export function flowWithLimits(
   { factor, pressureFactor }: Conditions = asTested,
 ): Limits {
   const logPressure = Math.log(pressure * pressureFactor);
-  return multiplicative(
+  return limitsOf(
     factor * Math.exp(logFlowAt(fit, logPressure)),
     studentT(confidence, fit.degreesOfFreedom) * standardErrorOfLogFlow(fit, logPressure),
   );
@@ -105,25 +105,25 @@ export function flowWithLimits(
 
 /** C with its confidence limits C·exp(±t·s_lnC). */
 export function coefficientWithLimits(fit: LeakageFit, confidence: number): Limits {
-  return multiplicative(
-    fit.coefficient,
-    studentT(confidence, fit.degreesOfFreedom) * fit.standardErrorOfLogCoefficient,
-  );
+  return limitsOf(fit.coefficient, studentT(confidence, fit.degreesOfFreedom) * fit.standardErrorOfLogCoefficient);
 }
 
 /** n with its confidence limits n ± t·s_n. */
 export function exponentWithLimits(fit: LeakageFit, confidence: number): Limits {
   const half = studentT(confidence, fit.degreesOfFreedom) * fit.standardErrorOfExponent;
-  return { value: fit.exponent, lower: fit.exponent - half, upper: fit.exponent + half };
+  return limitsOf(fit.exponent, half, true);
 }
 
-function multiplicative(value: number, logHalfWidth: number): Limits {
-  return { value, lower: value * Math.exp(-logHalfWidth), upper: value * Math.exp(logHalfWidth) };
+/** Limits of a value: value·exp(±half), or value ± half where the half-width is absolute, as that of n. */
+export function limitsOf(value: number, half: number, absolute = false): Limits {
+  return absolute
+    ? { value, lower: value - half, upper: value + half }
+    : { value, lower: value * Math.exp(-half), upper: value * Math.exp(half) };
 }
 
-/** Multiplies a value and its limits by an exactly known factor. */
-export function scaled(limits: Limits, factor: number): Limits {
-  return { value: limits.value * factor, lower: limits.lower * factor, upper: limits.upper * factor };
+/** The same change, exactly known, of a value and of its limits. */
+export function eachLimit({ value, lower, upper }: Limits, change: (one: number) => number): Limits {
+  return { value: change(value), lower: change(lower), upper: change(upper) };
 }
 
 /** ln of the line's flow at ln Δp; through the means of the readings, where the line is known best. */

@@ -1,7 +1,7 @@
 import {
   type FittedLine,
   type LineErrors,
-  moments,
+  lineUnderStated,
   type Moments,
   settled,
   statedDeviations,
@@ -22,10 +22,6 @@ function adjustments(logs: LogReadings, exponent: number, { h, k }: Moments): nu
   });
 }
 
-function momentsAt(logs: LogReadings, exponent: number): Moments {
-  return moments(logs, weightsOf(statedDeviations(logs, exponent)!).weights);
-}
-
 /**
  * Line with errors in both variables: W = 1/(u_y² + n²·u_x² − 2nρ·u_x·u_y), weighted means, β = W·(h·u_y² + n·k·u_x² − (n·h + k)·ρ·u_x·u_y),
  * n = ΣWβk/ΣWβh, repeated until n settles.
@@ -33,7 +29,7 @@ function momentsAt(logs: LogReadings, exponent: number): Moments {
  */
 export function errorsInBothLine(logs: LogReadings): FittedLine {
   const { exponent } = settled(unweightedLine(logs).exponent, (slope) => {
-    const sums = momentsAt(logs, slope);
+    const sums = lineUnderStated(logs, slope).moments;
     const beta = adjustments(logs, slope, sums);
     let [sumK, sumH] = [0, 0];
     beta.forEach((value, index) => {
@@ -42,7 +38,7 @@ export function errorsInBothLine(logs: LogReadings): FittedLine {
     });
     return { exponent: sumK / sumH };
   });
-  return { exponent, moments: momentsAt(logs, exponent) };
+  return { exponent, moments: lineUnderStated(logs, exponent).moments };
 }
 
 /** Variances 1/ΣW and 1/ΣWv², v the adjusted x about their weighted mean. Source: York et al. (2004), eqns. 13 and 14. */

@@ -1,13 +1,12 @@
 import {
   againstScatter,
   type FittedLine,
-  moments,
+  lineUnderStated,
   ofReadings,
   residualsOf,
   settled,
   statedDeviations,
   weightedErrors,
-  weightsOf,
 } from "./least-squares";
 import type { LogReadings } from "./readings";
 
@@ -29,8 +28,7 @@ function deviationOfReadings(logs: LogReadings, line: ExpectedExponentLine): num
 
 /** Readings and expected exponent together, under the weights that the slope `exponent` gives. */
 function lineUnder(logs: LogReadings, exponent: number): ExpectedExponentLine {
-  const sums = moments(logs, weightsOf(statedDeviations(logs, exponent)!).weights);
-  const exponentOfReadings = sums.sumXY / sums.sumXX;
+  const { exponent: exponentOfReadings, moments: sums } = lineUnderStated(logs, exponent);
   const deviation = deviationOfReadings(logs, { exponent, moments: sums, prior: { share: 0, exponentOfReadings } });
   const share = 1 / (1 + (assumedExponentDeviation / deviation) ** 2);
   return {

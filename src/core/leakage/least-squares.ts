@@ -179,6 +179,11 @@ function lineUnder(logs: LogReadings, weights: readonly number[]): FittedLine {
   return { exponent: sums.sumXY / sums.sumXX, moments: sums };
 }
 
+/** The least-squares line under the weights that the stated uncertainties have for a line of this slope. */
+export function lineUnderStated(logs: LogReadings, exponent: number): FittedLine {
+  return lineUnder(logs, weightsOf(statedDeviations(logs, exponent)!).weights);
+}
+
 /** The ordinary line, where the iterations start. */
 export function unweightedLine(logs: LogReadings): FittedLine {
   return lineUnder(logs, equalWeights(logs.x.length));
@@ -192,7 +197,7 @@ export function unweightedLine(logs: LogReadings): FittedLine {
 export function weightedLine(logs: LogReadings): FittedLine {
   const { uncertaintyX, uncertaintyY } = logs;
   if (uncertaintyY === undefined) return lineUnder(logs, squaredFlowWeights(logs));
-  const under = (exponent: number) => lineUnder(logs, weightsOf(statedDeviations(logs, exponent)!).weights);
+  const under = (exponent: number) => lineUnderStated(logs, exponent);
   return uncertaintyX === undefined ? under(0) : settled(unweightedLine(logs).exponent, under);
 }
 

@@ -1,26 +1,15 @@
 import { usualPressure } from "../constants";
 import { allowedFlow, targetPressure, type TargetTerms } from "../judgement/target";
-import { requirePositive } from "../errors";
 import { assumedExponent } from "../leakage/expected-exponent";
-import {
-  leakageAreaDefinitions,
-  leakageAreaPerFlow,
-  leakageAreaTerms,
-  type LeakageAreaDefinition,
-} from "../results/leakage-area";
-import type { TestedBuilding } from "../results/test-result";
+import { byDefinition, leakageAreaPerFlow, type LeakageAreaDefinition } from "../results/leakage-area";
+import { type SpecificLeakages, specificLeakages, type TestedBuilding } from "../results/specific-leakage";
 
 /** What a limit allows a building of one size, at reference conditions; what needs a size that was not given is undefined. */
-export interface AllowedLeakage {
+export interface AllowedLeakage extends SpecificLeakages<number> {
   /** Largest flow at 50 Pa, m³/h. */
   readonly at50: number;
   /** Largest flow at the limit's own pressure, m³/h. */
   readonly atTargetPressure: number;
-  /** n50, 1/h. */
-  readonly airChangeRate: number | undefined;
-  /** q_E50 and q_F50, m³/(h·m²). */
-  readonly perEnvelopeArea: number | undefined;
-  readonly perFloorArea: number | undefined;
   /** m² */
   readonly leakageAreas: Record<LeakageAreaDefinition, number>;
 }
@@ -40,21 +29,10 @@ export function allowedLeakage(
 ): AllowedLeakage {
   const flowAt = (pressure: number) => allowedFlow(limit, terms, building, exponent, pressure);
   const at50 = flowAt(usualPressure);
-  const { volume, envelopeArea, floorArea } = building;
-  if (volume !== undefined) requirePositive(volume, "volume");
-  if (envelopeArea !== undefined) requirePositive(envelopeArea, "envelope area");
-  if (floorArea !== undefined) requirePositive(floorArea, "floor area");
-  const leakageAreas = {} as Record<LeakageAreaDefinition, number>;
-  for (const definition of leakageAreaDefinitions) {
-    const its = leakageAreaTerms[definition];
-    leakageAreas[definition] = leakageAreaPerFlow(its) * flowAt(its.pressure);
-  }
   return {
     at50,
     atTargetPressure: flowAt(targetPressure(terms)),
-    airChangeRate: volume && at50 / volume,
-    perEnvelopeArea: envelopeArea && at50 / envelopeArea,
-    perFloorArea: floorArea && at50 / floorArea,
-    leakageAreas,
+    ...specificLeakages(building, (perSize) => perSize(at50)),
+    leakageAreas: byDefinition((its) => leakageAreaPerFlow(its) * flowAt(its.pressure)),
   };
 }

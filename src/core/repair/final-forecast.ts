@@ -1,4 +1,4 @@
-import { ensure, requirePositive, type Term } from "../errors";
+import { ensure, requireNotNegative, requirePositive, type Term } from "../errors";
 import { conformanceProbability, wholeDegreesOfFreedom } from "../judgement/verdict";
 import { effectiveDegreesOfFreedom } from "../statistics/effective-degrees";
 import { studentT } from "../statistics/distributions";
@@ -109,9 +109,7 @@ export function finalForecast(
 ): FinalForecast {
   requirePositive(flow, "flow");
   requirePositive(allowed, "target");
-  ensure(flowUncertainty >= 0 && flowUncertainty < Infinity, "flow uncertainty", "zeroOrMore", {
-    got: flowUncertainty,
-  });
+  requireNotNegative(flowUncertainty, "flow uncertainty");
   ensure(degreesOfFreedom > 0, "flow degrees of freedom", "aboveZero", { got: degreesOfFreedom });
   for (const range of repairs) requireRange(range, "repairs");
   for (const range of openings) requireRange(range, "openings");

@@ -1,15 +1,15 @@
-import { ensure, requirePositive } from "../errors";
+import { requirePositive } from "../errors";
 import { usualPressure } from "../constants";
 import { allowedFlow, inTargetQuantity, type TargetTerms } from "../judgement/target";
 import { assumedExponent } from "../leakage/expected-exponent";
 import { atMost } from "../numbers";
 import {
+  byDefinition,
   type LeakageAreaDefinition,
-  leakageAreaDefinitions,
   leakageAreaPerFlow,
-  leakageAreaTerms,
+  requireDischargeCoefficient,
 } from "../results/leakage-area";
-import type { TestedBuilding } from "../results/test-result";
+import type { TestedBuilding } from "../results/specific-leakage";
 
 /** What separates a house from its limit; flows at 50 Pa, m³/h, areas m², diameter m. */
 export interface TargetGap {
@@ -51,10 +51,6 @@ export function targetGap(
   const isMet = atMost(flow, allowed);
   const toRemove = isMet ? 0 : flow - allowed;
   const inHand = isMet ? Math.max(0, allowed - flow) : 0;
-  const areas = leakageAreaDefinitions.map((definition) => {
-    const its = leakageAreaTerms[definition];
-    return [definition, leakageAreaPerFlow(its) * toRemove * Math.pow(its.pressure / usualPressure, exponent)];
-  });
   const hole = { pressure: usualPressure, dischargeCoefficient: sharpHoleCoefficient };
   const realArea = leakageAreaPerFlow(hole) * toRemove;
   return {
@@ -65,7 +61,9 @@ export function targetGap(
     toRemovePercent: (100 * toRemove) / flow,
     inHand,
     inHandPercent: (100 * inHand) / allowed,
-    leakageAreas: Object.fromEntries(areas) as Record<LeakageAreaDefinition, number>,
+    leakageAreas: byDefinition(
+      (its) => leakageAreaPerFlow(its) * toRemove * Math.pow(its.pressure / usualPressure, exponent),
+    ),
     realArea,
     realDiameter: realArea > 0 ? holeDiameter(realArea) : 0,
   };
@@ -84,9 +82,6 @@ const sharpHoleCoefficient = 0.6;
  */
 export function holeDiameter(area: number, dischargeCoefficient = 1): number {
   requirePositive(area, "area");
-  ensure(dischargeCoefficient > 0 && dischargeCoefficient <= 1, "discharge coefficient", "aboveZeroUpTo", {
-    highest: 1,
-    got: dischargeCoefficient,
-  });
+  requireDischargeCoefficient(dischargeCoefficient);
   return Math.sqrt((4 * area) / (Math.PI * dischargeCoefficient));
 }

@@ -5,6 +5,9 @@ import { mean } from "../numbers";
 /** What to do where one direction is missing: some programmes accept it, none by default. */
 export const oneDirectionRules = ["refuse", "accept"] as const;
 
+/** What a result is of. */
+export const resultDirections = ["both", ...directions] as const;
+
 export type OneDirectionRule = (typeof oneDirectionRules)[number];
 
 /**

@@ -19,13 +19,21 @@ export type LeakageAreaDefinition = keyof typeof leakageAreaTerms;
 
 export const leakageAreaDefinitions = Object.keys(leakageAreaTerms) as LeakageAreaDefinition[];
 
+/** A value for each named definition. */
+export function byDefinition<Value>(valueOf: (terms: LeakageAreaTerms) => Value): Record<LeakageAreaDefinition, Value> {
+  return Object.fromEntries(
+    leakageAreaDefinitions.map((definition) => [definition, valueOf(leakageAreaTerms[definition])]),
+  ) as Record<LeakageAreaDefinition, Value>;
+}
+
+export function requireDischargeCoefficient(got: number): void {
+  ensure(got > 0 && got <= 1, "discharge coefficient", "aboveZeroUpTo", { highest: 1, got });
+}
+
 /** Factor from a flow in m³/h at a pressure in Pa to a leakage area in m²: √(ρ0/2)/(3600·C_d·√p). */
 export function leakageAreaPerFlow({ pressure, dischargeCoefficient }: LeakageAreaTerms): number {
   requirePositive(pressure, "pressure");
-  ensure(dischargeCoefficient > 0 && dischargeCoefficient <= 1, "discharge coefficient", "aboveZeroUpTo", {
-    highest: 1,
-    got: dischargeCoefficient,
-  });
+  requireDischargeCoefficient(dischargeCoefficient);
   return Math.sqrt(referenceDensity / 2 / pressure) / (3600 * dischargeCoefficient);
 }
 
@@ -37,24 +45,4 @@ export function leakageAreaPerFlow({ pressure, dischargeCoefficient }: LeakageAr
  */
 export function leakageArea(coefficient: number, exponent: number, terms: LeakageAreaTerms): number {
   return leakageAreaPerFlow(terms) * leakageFlow(coefficient, exponent, terms.pressure);
-}
-
-/**
- * Air change rate, 1/h: n = q/V with q in m³/h and V in m³. Source: ISO 9972:2015, n_pr.
- * Example: airChangeRate(300, 512) → 0.586
- */
-export function airChangeRate(flow: number, volume: number): number {
-  requirePositive(flow, "flow");
-  requirePositive(volume, "volume");
-  return flow / volume;
-}
-
-/**
- * Specific leakage, m³/(h·m²): q over the envelope area (q_E) or the floor area (q_F). Source: ISO 9972:2015, q_Epr and q_Fpr.
- * Example: specificLeakage(400, 350) → 1.143
- */
-export function specificLeakage(flow: number, area: number): number {
-  requirePositive(flow, "flow");
-  requirePositive(area, "area");
-  return flow / area;
 }

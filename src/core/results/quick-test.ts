@@ -1,11 +1,11 @@
 import { ensure, missing, requirePositive } from "../errors";
 import { usualPressure } from "../constants";
-import { type Limits, requireExponent } from "../leakage/curve";
+import { type Limits, limitsOf, requireExponent } from "../leakage/curve";
 import { assumedExponent, assumedExponentDeviation } from "../leakage/expected-exponent";
 import type { LeakageReading } from "../leakage/readings";
 import { mean } from "../numbers";
 import { normal95 } from "../statistics/distributions";
-import { combine, limitsOf } from "../uncertainty/budget";
+import { combine } from "../uncertainty/budget";
 
 /** What is assumed or known beside one reading. */
 interface OnePointTerms {
@@ -49,11 +49,12 @@ export function onePointFlow(flow: number, pressure: number, terms: OnePointTerm
   const logRatio = Math.log(at / Math.abs(induced));
   const result = flow * Math.exp(exponent * logRatio);
   const relative = Math.abs(logRatio) * exponentUncertainty;
+  const { lower, upper } = limitsOf(result, normal95 * relative);
   return {
     flow: result,
     standardUncertainty: result * relative,
-    lower: result * Math.exp(-normal95 * relative),
-    upper: result * Math.exp(normal95 * relative),
+    lower,
+    upper,
     inducedPressure: induced,
     exponent,
   };
@@ -175,8 +176,8 @@ export function twoPointFlow(
   const ofExponent = parts([1 / span, -1 / span]);
   return {
     ...stations,
-    flow: limitsOf(flow, ofFlow, false),
-    exponent: limitsOf(exponent, ofExponent, true),
+    flow: limitsOf(flow, ofFlow.expanded),
+    exponent: limitsOf(exponent, ofExponent.expanded, true),
     standardUncertainty: flow * ofFlow.standardUncertainty,
     exponentUncertainty: ofExponent.standardUncertainty,
     ...(Number.isFinite(ofFlow.effectiveDegreesOfFreedom) && { degreesOfFreedom: ofFlow.degreesOfFreedom }),

@@ -1,11 +1,11 @@
 import { densityOfBoth, type TestAir } from "../air/density";
 import { airAtLeaks, type Direction, type InsideOutside } from "../direction";
-import { requirePositive, type Term, whereSound } from "../errors";
+import { requirePositive, whereSound } from "../errors";
 import {
   coefficientWithLimits,
+  eachLimit,
   exponentWithLimits,
   flowWithLimits,
-  scaled,
   type LeakageFit,
   type Limits,
   type Technique,
@@ -17,12 +17,8 @@ import { baselinePressure, zeroOfReadings, type Baseline, type BaselineTimes } f
 import { type FlowBasis, flowFactor } from "../readings/fan-flow";
 import { inducedPressures, toIndoorsMinusOutdoors, type PressureSign } from "../readings/induced-pressure";
 import type { Standard } from "../standards/profiles";
-import {
-  leakageAreaDefinitions,
-  leakageAreaPerFlow,
-  leakageAreaTerms,
-  type LeakageAreaDefinition,
-} from "./leakage-area";
+import { byDefinition, leakageAreaPerFlow, type LeakageAreaDefinition } from "./leakage-area";
+import { type SpecificLeakages, specificLeakages, type TestedBuilding } from "./specific-leakage";
 
 /** How the readings are to be read and reduced. */
 export interface TestTerms {
@@ -32,13 +28,6 @@ export interface TestTerms {
   readonly standard: Standard;
   readonly technique: Technique;
   readonly confidence: number;
-}
-
-/** The sizes a flow is divided by; each may be absent. m³ and m². */
-export interface TestedBuilding {
-  readonly volume?: number | undefined;
-  readonly envelopeArea?: number | undefined;
-  readonly floorArea?: number | undefined;
 }
 
 /** One direction of a test as it was read: pressures signed by `pressureSign`, flows in m³/h by `flowBasis`. */
@@ -54,12 +43,9 @@ export interface TestReadings {
 }
 
 /** The flow at one pressure and what it is per volume and per area. */
-export interface FlowResult {
+export interface FlowResult extends SpecificLeakages<Limits> {
   readonly pressure: number;
   readonly flow: Limits;
-  readonly airChangeRate?: Limits;
-  readonly perEnvelopeArea?: Limits;
-  readonly perFloorArea?: Limits;
 }
 
 /** Every step of one direction, in the order in which they are computed. Limits cover only the scatter of the readings. */
@@ -104,7 +90,10 @@ export function testResult(test: TestReadings, air: TestAir, terms: TestTerms, b
   const fit = fitLeakage(points, terms.technique);
   const conditions = referenceConditions(standard, direction, density, air.temperature);
   const flowAt = (pressure: number) => flowWithLimits(fit, pressure, confidence, conditions);
-  const at = (pressure: number) => perBuilding(pressure, flowAt(pressure), building);
+  const at = (pressure: number) => {
+    const flow = flowAt(pressure);
+    return { pressure, flow, ...specificLeakages(building, (perSize) => eachLimit(flow, perSize)) };
+  };
   return {
     baseline: signedIndoors(zero, terms.pressureSign),
     zeros: zerosOf(test.readings).map((value) => toIndoorsMinusOutdoors(value, terms.pressureSign)),
@@ -119,7 +108,7 @@ export function testResult(test: TestReadings, air: TestAir, terms: TestTerms, b
     densityAtLeaks: airAtLeaks(direction, density),
     coefficientAtReference: flowAt(1),
     at50: at(50),
-    leakageAreas: leakageAreasFrom(flowAt),
+    leakageAreas: byDefinition((its) => eachLimit(flowAt(its.pressure), (flow) => flow * leakageAreaPerFlow(its))),
     at,
   };
 }
@@ -148,27 +137,4 @@ export function inducedPoints(
 function signedIndoors({ before, after, pressure }: Baseline, sign: PressureSign): Baseline {
   const turned = (value: number) => toIndoorsMinusOutdoors(value, sign);
   return { before: turned(before), pressure: turned(pressure), ...(after !== undefined && { after: turned(after) }) };
-}
-
-function perBuilding(pressure: number, flow: Limits, { volume, envelopeArea, floorArea }: TestedBuilding): FlowResult {
-  const per = (size: number, term: Term) => {
-    requirePositive(size, term);
-    return scaled(flow, 1 / size);
-  };
-  return {
-    pressure,
-    flow,
-    ...(volume !== undefined && { airChangeRate: per(volume, "volume") }),
-    ...(envelopeArea !== undefined && { perEnvelopeArea: per(envelopeArea, "envelope area") }),
-    ...(floorArea !== undefined && { perFloorArea: per(floorArea, "floor area") }),
-  };
-}
-
-function leakageAreasFrom(flowAt: (pressure: number) => Limits): Record<LeakageAreaDefinition, Limits> {
-  const areas = {} as Record<LeakageAreaDefinition, Limits>;
-  for (const definition of leakageAreaDefinitions) {
-    const terms = leakageAreaTerms[definition];
-    areas[definition] = scaled(flowAt(terms.pressure), leakageAreaPerFlow(terms));
-  }
-  return areas;
 }

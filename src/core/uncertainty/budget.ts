@@ -1,6 +1,5 @@
 import { ensure } from "../errors";
 import { wholeDegreesOfFreedom } from "../judgement/verdict";
-import type { Limits } from "../leakage/curve";
 import { studentT } from "../statistics/distributions";
 import { effectiveDegreesOfFreedom as effectiveDegrees } from "../statistics/effective-degrees";
 import type { Output, PreparedTest, Source } from "./model";
@@ -113,13 +112,6 @@ export function combine(rows: readonly BudgetRow[], confidence: number): Combina
     t,
     expanded: t * standardUncertainty,
   };
-}
-
-/** Limits of a value: value·exp(±U), or value ± U where the uncertainty is absolute (n). */
-export function limitsOf(value: number, { expanded }: Combination, absolute: boolean): Limits {
-  return absolute
-    ? { value, lower: value - expanded, upper: value + expanded }
-    : { value, lower: value * Math.exp(-expanded), upper: value * Math.exp(expanded) };
 }
 
 /** The budget of one run, and its weight in what is made of several. */

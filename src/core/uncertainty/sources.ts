@@ -6,17 +6,17 @@ import type { BaselineSet } from "./baseline-sets";
 import { type Effect, type ModelTest, normal, ofOpening, rectangular, type Source } from "./model";
 
 /** How many openings have separate rows. */
-export const openingsInBudget = 3;
+export const openingsInBudget = 8;
 
-/** The sources that act in both directions: where, by which law, and whether each opening has its own. */
+/** The sources that act in both directions: where, and by which law. */
 const sharedRows = {
   g_e: ["gaugeGain", rectangular],
   o_e: ["offset", rectangular],
   g_f: ["fanGain", rectangular],
   o_f: ["fanZero", rectangular],
   gamma_0: ["flowGain", normal],
-  gamma: ["openingGain", normal, "an opening"],
-  m: ["openingExponent", normal, "an opening"],
+  gamma: ["openingGain", normal],
+  m: ["openingExponent", normal],
   theta_i: ["indoorTemperature", normal],
   theta_e: ["outdoorTemperature", normal],
   p_bar: ["barometer", normal],
@@ -25,31 +25,29 @@ const sharedRows = {
   stack: ["offset", rectangular],
   size: ["size", normal],
   model: ["extrapolation", rectangular],
-} satisfies Record<string, readonly [effect: Effect, law: typeof rectangular, each?: "an opening"]>;
+} satisfies Record<string, readonly [effect: Effect, law: typeof rectangular]>;
 
 export type SharedSource = keyof typeof sharedRows;
 
 /**
  * The sources that act in both directions, in the order of a budget.
- * @param widths Half-widths of the rectangular ones, standard uncertainties of the normal ones; relative but for o_e, o_f, p_bar, stack (Pa), theta (K), phi (a fraction of
+ * @param widths One for each opening where each has its own. Half-widths of the rectangular ones, standard uncertainties of the normal ones; relative but for o_e, o_f, p_bar, stack (Pa), theta (K), phi (a fraction of
  * humidity); model: the bend of the curve, dn/d ln Δp.
  * @param oneCalibration True where one calibration serves both gauges, so that both have the same error and g_f adds none.
  */
 export function sharedSources(
-  widths: Readonly<Record<SharedSource, number>>,
+  widths: Readonly<Record<SharedSource, number | readonly number[]>>,
   sizeDegreesOfFreedom: number,
   oneCalibration: boolean,
 ): Source[] {
-  return Object.entries(sharedRows).flatMap(
-    ([name, [effect, law, each]]: [string, readonly [Effect, typeof rectangular, string?]]) => {
-      const source = law(name, effect, widths[name as SharedSource]);
-      if (name === "size") return { ...source, degreesOfFreedom: sizeDegreesOfFreedom };
-      if (oneCalibration && name === "g_e") return { ...source, effect: "bothGaugeGains" as const };
-      if (oneCalibration && name === "g_f") return { ...source, uncertainty: 0 };
-      if (each === undefined) return source;
-      return Array.from({ length: openingsInBudget }, (_, opening) => ofOpening(source, opening));
-    },
-  );
+  return Object.entries(sharedRows).flatMap(([name, [effect, law]]) => {
+    const width = widths[name as SharedSource];
+    if (typeof width !== "number") return width.map((one, opening) => ofOpening(law(name, effect, one), opening));
+    const source = law(name, effect, width);
+    if (name === "size") return { ...source, degreesOfFreedom: sizeDegreesOfFreedom };
+    if (oneCalibration && name === "g_e") return { ...source, effect: "bothGaugeGains" as const };
+    return oneCalibration && name === "g_f" ? { ...source, uncertainty: 0 } : source;
+  });
 }
 
 /** The expected exponent as a source, where the technique weighs one: the house's own differs from it, in both directions alike. */

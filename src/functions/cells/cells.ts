@@ -1,4 +1,4 @@
-import { invalid, missing } from "./refusals";
+import { invalid, missing } from "./argument-errors";
 
 /** Any argument as rows of cells; a single value is a range of one cell, an omitted one has no cells. */
 export function rowsOf(argument: unknown): unknown[][] {
@@ -104,6 +104,23 @@ export function choice<Word extends string>(
   const found = oneOf(onlyCell(argument, name), words, name) ?? otherwise;
   if (found === undefined) throw missing(name, "choiceNeeded", { words });
   return found;
+}
+
+/** A value that another argument needs. Errors: not given (missing). */
+export function neededWith<Value>(value: Value | undefined, name: string, other: string): Value {
+  if (value === undefined) throw missing(name, "neededWith", { other });
+  return value;
+}
+
+/** Two arguments that count only together; undefined where neither is given. Errors: one without the other (missing). */
+export function bothOrNone<Value>(
+  one: Value | undefined,
+  name: string,
+  other: Value | undefined,
+  otherName: string,
+): readonly [Value, Value] | undefined {
+  if (one === undefined && other === undefined) return undefined;
+  return [neededWith(one, name, otherName), neededWith(other, otherName, name)];
 }
 
 /** Whether a table gets its headings, "yes" or "no"; blank is no. */

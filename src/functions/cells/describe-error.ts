@@ -1,5 +1,5 @@
 import { type MethodError, unitNames } from "../../core/index";
-import type { AllRules } from "./refusals";
+import type { AllRules } from "./argument-errors";
 import { shorten } from "./text";
 
 /** A sentence with the names of its data in braces, or a function that writes it. */
@@ -141,7 +141,7 @@ const sentences: Sentences = {
   calibrationNeeded: 'a log of fan pressures needs "fan coefficient" and "fan exponent"',
   noStation: "no stretch is steady for long enough; a wider tolerance or a shorter station may find one",
   date: "an Excel date",
-  letters: "letters, one per reading, such as AAABBB",
+  letters: 'letters, one per reading, such as AAABBB, or names of "opening names", separated by ;',
   beaufort: "a Beaufort number from 0 to 12",
   trials: "from 1 000 to 1 000 000",
   numberOrWord: 'a number is needed, or the word "{word}"',
@@ -166,12 +166,14 @@ const sentences: Sentences = {
   checksNeeded: "the whole table of VALIDITYCHECKS is needed, {columns} columns and {rows} rows for each direction",
   checksOutdated: "the table has {older} checks for each direction; recalculate VALIDITYCHECKS over {rows} rows",
   checkOpen: ({ check, advice }) => `"${shorten(check)}" cannot be judged yet: ${shorten(advice, 120)}`,
+  directionOpen: 'no checks of {direction}; for a result of one direction alone name it under "directions"',
   testOpen: "the checks of the test are still open",
   budgetNeeded: 'the whole table of UNCERTAINTYBUDGET is needed; it has no row "{symbol}"',
   budgetForNeeded: "a budget for {wanted} is needed",
   noBudgetUncertainty: "no uncertainty can be given for it",
   noBudgetFreedom: 'row "{symbol}" has no degrees of freedom',
   budgetTwice: "a table of {direction} with the result {value} is counted twice",
+  budgetOpenings: 'row "{symbol}" is of another opening: give both the same "opening names"',
   budgetReadings: 'its row "mc_readings" was changed',
 };
 

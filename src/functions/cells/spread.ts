@@ -1,7 +1,7 @@
 import { MethodError } from "../../core/index";
 import { isBlankOrZero, numberIn, oneOf, onlyCell, plain, rowsOf } from "./cells";
 import { type CellResult, finite, toCellError } from "./host-error";
-import { invalid, missing } from "./refusals";
+import { invalid, missing } from "./argument-errors";
 import { argumentOf } from "./describe-error";
 
 /** An argument of a function that works cell by cell. */

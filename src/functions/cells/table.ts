@@ -1,4 +1,4 @@
-import type { Limits } from "../../core/index";
+import { eachLimit, type Limits } from "../../core/index";
 import { fromMethod, type UnitSystem } from "./units";
 
 /** A row of a result table. `what` is for people, `symbol` is the key that never changes, value and limits may be blank. */
@@ -31,9 +31,8 @@ function shownIn(
   value: number | Limits | undefined,
   measures: keyof UnitSystem,
 ): number | Limits | undefined {
-  const shown = (one: number) => fromMethod(one, measures, system);
   if (typeof value !== "object") return fromMethod(value, measures, system);
-  return { value: shown(value.value), lower: shown(value.lower), upper: shown(value.upper) };
+  return eachLimit(value, (one) => fromMethod(one, measures, system));
 }
 
 /** A level of confidence as a person reads it: "95 %". */

@@ -1,26 +1,9 @@
-import { infiltrationFlow as infiltrationOf, infiltrationModels, type InfiltrationTerms } from "../../core/index";
+import { infiltrationFlow as infiltrationOf, infiltrationModels } from "../../core/index";
 import { choice } from "../cells/cells";
 import { inCell } from "../cells/host-error";
-import { nameSettings, settingsIn, type Settings } from "../settings/settings";
+import { nameSettings, settingsIn } from "../settings/settings";
 import { numbers, optional, sizes, spread } from "../cells/spread";
 import { differenceToMethod, fromMethod, toMethod } from "../cells/units";
-
-/** The house as given by the settings. */
-function houseIn(settings: Settings): Partial<InfiltrationTerms> {
-  return {
-    storeys: settings.storeys,
-    shelterClass: settings["shelter class"],
-    flue: settings.flue && settings.flue === "yes",
-    foundation: settings.foundation,
-    exposedSides: settings["exposed sides"],
-    shielding: settings.shielding,
-    supply: settings["supply flow"],
-    extract: settings["extract flow"],
-    floorArea: settings["floor area"],
-    buildingHeight: settings["building height"],
-    weatherFactor: settings["weather and shielding factor"],
-  };
-}
 
 /**
  * Infiltration in use, m³/h (SI L/s: L/s, IP: cfm), estimated from the flow at 50 Pa. The models differ widely.
@@ -62,14 +45,13 @@ export function infiltrationFlow(
     const named = choice(model, infiltrationModels, "model");
     const set = settingsIn(settings);
     const { system } = set;
-    const house = houseIn(set);
     return spread(inputs, ({ flow, exponent = set.exponent, difference, wind }) => {
       const terms = {
-        ...house,
+        ...set,
         flow: toMethod(flow, "flow", system),
         exponent,
-        temperatureDifference: difference && differenceToMethod(difference, system),
-        windSpeed: toMethod(wind, "speed", system),
+        "temperature difference": difference && differenceToMethod(difference, system),
+        "wind speed": toMethod(wind, "speed", system),
       };
       const result = nameSettings(() => infiltrationOf(named, terms), ["exponent", "wind speed"]);
       return named === "normalized leakage" ? result : fromMethod(result, "flow", system);

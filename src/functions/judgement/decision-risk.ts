@@ -1,21 +1,20 @@
 import { decisionRisk as riskOf, decisionRules, type DecisionRisk, type DecisionRule } from "../../core/index";
-import { choice, wantsHeadings } from "../cells/cells";
+import { bothOrNone, choice, wantsHeadings } from "../cells/cells";
 import { oneDegreesOfFreedom } from "../leakage/fit";
 import { inCell } from "../cells/host-error";
 import { oneNumber, oneOptionalNumber } from "../cells/spread";
 import { row, table, type TableRow } from "../cells/table";
-import { missing } from "../cells/refusals";
 
 /** Mean and deviation of the prior, or none. Errors: one of them without the other (missing). */
 function priorIn(mean: unknown, deviation: unknown): { mean: number; deviation: number } | undefined {
-  const given = {
-    mean: oneOptionalNumber(mean, "prior_mean"),
-    deviation: oneOptionalNumber(deviation, "prior_deviation"),
-  };
-  if (given.mean === undefined && given.deviation === undefined) return undefined;
-  if (given.mean === undefined) throw missing("prior_mean", "neededWith", { other: "prior_deviation" });
-  if (given.deviation === undefined) throw missing("prior_deviation", "neededWith", { other: "prior_mean" });
-  return { mean: given.mean, deviation: given.deviation };
+  const names = ["prior_mean", "prior_deviation"] as const;
+  const prior = bothOrNone(
+    oneOptionalNumber(mean, names[0]),
+    names[0],
+    oneOptionalNumber(deviation, names[1]),
+    names[1],
+  );
+  return prior && { mean: prior[0], deviation: prior[1] };
 }
 
 /** The text in place of the source, in a row that stays blank. */

@@ -8,7 +8,7 @@ import { isOmitted } from "../cells/cells";
 import { inCell } from "../cells/host-error";
 import { nameSettings, needed, settingsIn } from "../settings/settings";
 import { headed, optional, sizes, spread } from "../cells/spread";
-import { buildingIn, exponentIn, measureOfQuantity, targetTermsIn } from "../settings/target";
+import { buildingIn, exponentIn, limitScale, targetTermsIn } from "../settings/target";
 import { fromMethod, toMethod, type UnitSystem } from "../cells/units";
 
 /** The columns of sizes, by the name under which the method knows them. */
@@ -94,7 +94,7 @@ export function allowedLeakage(
       floor: column("floor_areas"),
     };
     const terms = targetTermsIn(set);
-    const measure = measureOfQuantity[terms.quantity];
+    const scale = limitScale(set);
     const exponent = exponentIn(set);
     const { volume: itsVolume, envelopeArea: itsEnvelope, floorArea: itsFloor } = buildingIn(set);
     /** A column takes the place of the setting, blanks included. */
@@ -108,9 +108,8 @@ export function allowedLeakage(
           envelopeArea: size("envelope_areas", envelope, itsEnvelope),
           floorArea: size("floor_areas", floor, itsFloor),
         };
-        const limit = measure === undefined ? target : toMethod(target, measure, system);
         return cells(
-          nameSettings(() => allowed(limit, terms, building, exponent), [], givenColumns),
+          nameSettings(() => allowed(scale.toMethod(target), terms, building, exponent), [], givenColumns),
           system,
         );
       },

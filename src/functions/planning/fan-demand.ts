@@ -12,9 +12,9 @@ import { inCell } from "../cells/host-error";
 import { nameSettings, type Settings, settingsIn, testAirIn } from "../settings/settings";
 import { oneNumber } from "../cells/spread";
 import { row, rowsIn, table, type TableRow } from "../cells/table";
-import { buildingIn, exponentIn, measureOfQuantity, targetTermsIn } from "../settings/target";
+import { buildingIn, exponentIn, limitScale, targetTermsIn } from "../settings/target";
 import { toMethod, type UnitSystem } from "../cells/units";
-import { invalid, missing } from "../cells/refusals";
+import { invalid, missing } from "../cells/argument-errors";
 
 /** A row of the table of openings; undefined where it is blank. */
 function openingIn(cells: readonly unknown[], row: number, system: UnitSystem): Opening | undefined {
@@ -72,10 +72,8 @@ function demandRows(
 function demandTable(limit: number, highest: number, settings: Settings, openings: Opening[] | undefined): TableRow[] {
   const { system } = settings;
   const terms = targetTermsIn(settings);
-  const measure = measureOfQuantity[terms.quantity];
   const exponent = exponentIn(settings);
-  const target = measure === undefined ? limit : toMethod(limit, measure, system);
-  const at50 = allowedFlow(target, terms, buildingIn(settings), exponent);
+  const at50 = allowedFlow(limitScale(settings).toMethod(limit), terms, buildingIn(settings), exponent);
   const conditions = { standard: settings.standard, calibrationDensity: settings["calibration density"] };
   const air = testAirIn(settings);
   return [

@@ -1,7 +1,7 @@
 import { fanFlow as flowOf } from "../../core/index";
+import { bothOrNone } from "../cells/cells";
 import { inCell } from "../cells/host-error";
 import { numbers, optional, sizes, spread } from "../cells/spread";
-import { missing } from "../cells/refusals";
 
 /**
  * Flow q of a calibrated device, in the unit of the coefficient of the opening in use. The density factor applies if
@@ -40,13 +40,12 @@ export function fanFlow(
   };
   return inCell(() =>
     spread(inputs, ({ fanPressure, coefficient, exponent, lowest, highest, calibration, actual }) => {
-      if ((calibration === undefined) !== (actual === undefined)) {
-        throw actual === undefined
-          ? missing("actual_density", "neededWith", { other: "calibration_density" })
-          : missing("calibration_density", "neededWith", { other: "actual_density" });
-      }
-      const densities = calibration !== undefined && actual !== undefined ? { calibration, actual } : undefined;
-      return flowOf(fanPressure, { coefficient, exponent, lowest, highest }, densities);
+      const densities = bothOrNone(calibration, "calibration_density", actual, "actual_density");
+      return flowOf(
+        fanPressure,
+        { coefficient, exponent, lowest, highest },
+        densities && { calibration: densities[0], actual: densities[1] },
+      );
     }),
   );
 }

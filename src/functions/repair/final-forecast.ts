@@ -10,10 +10,9 @@ import { isBlankOrZero, numberIn, optionalNumber, plain, rowsOf } from "../cells
 import { inCell } from "../cells/host-error";
 import { nameSettings, settingsIn, type Settings } from "../settings/settings";
 import { row, rowsIn, table, type TableRow } from "../cells/table";
-import { buildingIn, exponentIn, targetTermsIn } from "../settings/target";
-import { inLimitUnits, limitIn, unitOfLimit } from "./target-gap";
+import { buildingIn, exponentIn, limitScale, targetTermsIn } from "../settings/target";
 import { toMethod } from "../cells/units";
-import { invalid, missing } from "../cells/refusals";
+import { invalid, missing } from "../cells/argument-errors";
 
 /** Ranges of flows, one per row: one column is the flow, two are low and high, three are likely, low and high. Rows of blanks or zeros do not count. */
 function rangesIn(argument: unknown, name: string, settings: Settings): FlowRange[] {
@@ -48,8 +47,8 @@ function forecastRows(forecast: FinalForecast, allowed: number, target: number, 
   const terms = targetTermsIn(settings);
   const inUnits = rowsIn(system);
   const perFlow = inTargetQuantity(1, terms, buildingIn(settings), exponentIn(settings));
-  const quantity = (value: number) => inLimitUnits(value * perFlow, settings);
-  const unit = unitOfLimit(settings);
+  const { unit, fromMethod } = limitScale(settings);
+  const quantity = (value: number) => fromMethod(value * perFlow);
   const name = `${terms.quantity} at ${targetPressure(terms)} Pa`;
   const { likely, best, worst, expected, lower, upper, degreesOfFreedom } = forecast;
   const isAssumed = settings["flow degrees of freedom"] === undefined;
@@ -116,7 +115,12 @@ export function finalForecast(
     const given = settingsIn(settings);
     const limit = single(target, "target", false);
     return nameSettings(() => {
-      const allowed = allowedFlow(limitIn(limit, given), targetTermsIn(given), buildingIn(given), exponentIn(given));
+      const allowed = allowedFlow(
+        limitScale(given).toMethod(limit),
+        targetTermsIn(given),
+        buildingIn(given),
+        exponentIn(given),
+      );
       const forecast = forecastOf(
         toMethod(single(flow, "flow", false), "flow", given.system),
         toMethod(single(flow_uncertainty, "flow_uncertainty", true), "flow", given.system),

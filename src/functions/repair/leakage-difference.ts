@@ -1,9 +1,8 @@
 import { leakageDifference as differenceOf } from "../../core/index";
-import { isBlankOrZero, rowsOf, wantsHeadings } from "../cells/cells";
+import { bothOrNone, isBlankOrZero, rowsOf, wantsHeadings } from "../cells/cells";
 import { inCell } from "../cells/host-error";
 import { degreesOfFreedom } from "../leakage/fit";
 import { headed, numbers, optional, sizes, spread } from "../cells/spread";
-import { missing } from "../cells/refusals";
 
 /** The flow before of the first row that is not blank: what a series of repairs started from. Where that row is wrong, no other takes its place. */
 function firstFlow(argument: unknown): number | undefined {
@@ -62,15 +61,8 @@ export function leakageDifference(
     const rows = spread(
       inputs,
       ({ flowBefore, flowAfter, before, after, common = 0, degreesBefore, degreesAfter }) => {
-        if ((before === undefined) !== (after === undefined)) {
-          throw before === undefined
-            ? missing("uncertainty_before", "neededWith", { other: "uncertainty_after" })
-            : missing("uncertainty_after", "neededWith", { other: "uncertainty_before" });
-        }
-        const known =
-          before === undefined || after === undefined
-            ? undefined
-            : { before, after, common, degreesBefore, degreesAfter };
+        const both = bothOrNone(before, "uncertainty_before", after, "uncertainty_after");
+        const known = both && { before: both[0], after: both[1], common, degreesBefore, degreesAfter };
         const { change, changePercent, uncertainty } = differenceOf(flowBefore, flowAfter, known);
         const ofWhole = whole === undefined ? "" : (100 * change) / whole;
         if (uncertainty === undefined) return [change, "", "", "", changePercent, ofWhole, "cannot be judged"];

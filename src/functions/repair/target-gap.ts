@@ -4,26 +4,8 @@ import { inCell } from "../cells/host-error";
 import { nameSettings, settingsIn, type Settings } from "../settings/settings";
 import { sizes, spread } from "../cells/spread";
 import { row, table } from "../cells/table";
-import { buildingIn, exponentIn, measureOfQuantity, targetTermsIn } from "../settings/target";
+import { buildingIn, exponentIn, limitScale, targetTermsIn } from "../settings/target";
 import { fromMethod, toMethod, type UnitSystem } from "../cells/units";
-
-/** Unit of the limit's number. */
-export function unitOfLimit(settings: Settings): string {
-  const measure = measureOfQuantity[targetTermsIn(settings).quantity];
-  return measure === undefined ? "1/h" : settings.system[measure];
-}
-
-/** A limit as the method takes it. */
-export function limitIn(target: number, settings: Settings): number {
-  const measure = measureOfQuantity[targetTermsIn(settings).quantity];
-  return measure === undefined ? target : toMethod(target, measure, settings.system);
-}
-
-/** A number in the limit's quantity, in the user's units. */
-export function inLimitUnits(value: number, settings: Settings): number {
-  const measure = measureOfQuantity[targetTermsIn(settings).quantity];
-  return measure === undefined ? value : fromMethod(value, measure, settings.system);
-}
 
 const symbols = [
   "state",
@@ -51,7 +33,7 @@ function valuesOf(gap: TargetGap, flow: number, target: number, settings: Settin
     state: gap.isMet ? "limit met" : "limit not met",
     q50: flow,
     q50_limit: inUnits(gap.allowed, "flow"),
-    result: inLimitUnits(gap.inQuantity, settings),
+    result: limitScale(settings).fromMethod(gap.inQuantity),
     limit: target,
     q_remove: inUnits(gap.toRemove, "flow"),
     remove_pct: gap.toRemovePercent,
@@ -70,7 +52,7 @@ function wordsFor(settings: Settings): Record<Symbol, [what: string, unit: strin
   const { flow, leakageArea, diameter } = settings.system;
   const terms = targetTermsIn(settings);
   const pressure = targetPressure(terms);
-  const limit = unitOfLimit(settings);
+  const limit = limitScale(settings).unit;
   const { exponent } = settings;
   const n = `n ${exponent === undefined ? "0.65 assumed" : Number(exponent.toPrecision(4))}`;
   const carried = pressure === 50 ? "" : `q50·(Δp/50)^n, ${n}`;
@@ -122,7 +104,7 @@ export function targetGap(flow: any[][], target: any[][], settings?: any[][]): a
         ({ flow, target }) =>
           nameSettings(() => {
             const q50 = toMethod(flow, "flow", given.system);
-            const gap = gapOf(q50, limitIn(target, given), terms, buildingIn(given), exponentIn(given));
+            const gap = gapOf(q50, limitScale(given).toMethod(target), terms, buildingIn(given), exponentIn(given));
             const values = valuesOf(gap, flow, target, given);
             return symbols.map((symbol) => values[symbol]);
           }),

@@ -12,7 +12,7 @@ import { toMethod, unitSystem } from "../cells/units";
  * @param volume Internal volume, m³ (IP: ft³). 0 means blank.
  * @param [units] "SI" (default), "SI L/s" or "IP".
  * @returns Air changes, 1/h.
- * @core results/leakage-area.ts
+ * @core results/specific-leakage.ts
  * @check authorities/trade-practice.test.ts authorities/published-cells.test.ts
  */
 export function airChangeRate(flow: any[][], volume: any[][], units?: string | null): any[][] {

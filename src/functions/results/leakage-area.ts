@@ -4,11 +4,11 @@ import {
   leakageAreaTerms,
   type LeakageAreaTerms,
 } from "../../core/index";
-import { choice, optionalNumber } from "../cells/cells";
+import { choice, neededWith, optionalNumber } from "../cells/cells";
 import { inCell } from "../cells/host-error";
 import { sizes, spread } from "../cells/spread";
 import { fromMethod, toMethod, unitSystem } from "../cells/units";
-import { invalid, missing } from "../cells/refusals";
+import { invalid } from "../cells/argument-errors";
 
 /** The definitions that a tester may name. */
 export const leakageAreaChoices = [...leakageAreaDefinitions, "custom"] as const;
@@ -25,11 +25,10 @@ export function leakageAreaTermsOf(
     dischargeCoefficient: optionalNumber(dischargeCoefficient, "discharge_coefficient"),
   };
   if (named === "custom") {
-    if (own.pressure === undefined) throw missing("pressure", "neededWith", { other: named });
-    if (own.dischargeCoefficient === undefined) {
-      throw missing("discharge_coefficient", "neededWith", { other: named });
-    }
-    return { pressure: own.pressure, dischargeCoefficient: own.dischargeCoefficient };
+    return {
+      pressure: neededWith(own.pressure, "pressure", named),
+      dischargeCoefficient: neededWith(own.dischargeCoefficient, "discharge_coefficient", named),
+    };
   }
   const terms = leakageAreaTerms[named];
   for (const [name, value, fixed] of [

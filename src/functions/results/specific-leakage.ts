@@ -13,7 +13,7 @@ import { fromMethod, toMethod, unitSystem } from "../cells/units";
  * @param area Envelope or floor area, m² (IP: ft²). 0 means blank.
  * @param [units] "SI" (default), "SI L/s" or "IP".
  * @returns Flow per area.
- * @core results/leakage-area.ts
+ * @core results/specific-leakage.ts
  * @check authorities/unit-systems.test.ts
  */
 export function specificLeakage(flow: any[][], area: any[][], units?: string | null): any[][] {

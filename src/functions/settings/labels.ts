@@ -19,11 +19,12 @@ import {
   atLeast,
   atMost,
   between,
+  listOf,
+  names,
   number,
   numberOr,
   oneOf,
   positive,
-  positiveList,
   type Reader,
   text,
   yesNo,
@@ -59,6 +60,7 @@ export interface Label<Value = unknown> {
 }
 
 const size = { read: positive };
+const sizes = { read: listOf(positive) };
 const measured = (measures: keyof UnitSystem) => ({ read: positive, measures });
 const choice = <const Word extends string>(words: readonly Word[]) => ({ read: oneOf(words), words });
 const limited = (lowest: number, highest: number, rule: Parameters<typeof between>[2]) => ({
@@ -73,6 +75,7 @@ const humidity = {
   zeroIsValue: true,
 } as const;
 const smallFraction = { read: atMost(0.5, "smallFraction", positive) };
+const smallFractions = { read: listOf(smallFraction.read) };
 const day = { read: atMost(2_958_465, "date", positive) };
 const freedom = { read: atLeast(1, "oneOrMore", positive) };
 const yesOrNo = { read: yesNo, words: ["yes", "no"] };
@@ -103,7 +106,7 @@ export const labels = {
   quantity: choice(targetQuantities),
   exponent: limited(givenExponents.lowest, givenExponents.highest, "exponent"),
   "flow degrees of freedom": freedom,
-  columns: { read: text() },
+  columns: { read: text },
   "time unit": choice(timeUnits),
   tolerance: size,
   "shortest station": size,
@@ -131,18 +134,19 @@ export const labels = {
   "gauge certificate valid until": day,
   "flow device certificate valid until": day,
   "q50 of the other direction": flow,
-  "low pressure reason": { read: text() },
-  openings: { read: text("letters") },
+  "low pressure reason": { read: text },
+  openings: { read: names },
+  "opening names": { read: names },
   "gauge accuracy": smallFraction,
   "gauge zero": size,
   "fan gauge accuracy": smallFraction,
   "fan gauge zero": size,
   "gauges of one calibration": yesOrNo,
-  "fan pressure at lowest flow": { read: positiveList },
-  "pivot fan pressure": size,
-  "fan exponent uncertainty": smallFraction,
+  "fan pressure at lowest flow": sizes,
+  "pivot fan pressure": sizes,
+  "fan exponent uncertainty": smallFractions,
   "flow calibration uncertainty": smallFraction,
-  "opening calibration uncertainty": smallFraction,
+  "opening calibration uncertainty": smallFractions,
   "indoor temperature uncertainty": size,
   "outdoor temperature uncertainty": size,
   "barometer uncertainty": measured("barometer"),

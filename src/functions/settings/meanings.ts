@@ -81,10 +81,17 @@ export const labelGroups: readonly LabelGroup[] = [
         example: 25,
       },
       openings: {
-        means: "fan opening of each reading, one letter per reading",
-        unit: "letters",
+        means:
+          'fan opening of each reading: names of "opening names", separated by ;, or a letter each, such as AAABB; one name for all',
+        unit: "names or letters",
         ifBlank: "one opening for all readings",
-        example: "AAABB",
+        example: "ring 40; ring 40; ring 40; plate; plate",
+      },
+      "opening names": {
+        means: "the fan's openings, at most eight, in the order of its certificate, separated by ;",
+        unit: "names",
+        ifBlank: "A to H",
+        example: "no ring; ring 40; plate",
       },
     },
   },
@@ -203,13 +210,13 @@ export const labelGroups: readonly LabelGroup[] = [
         example: "45; 60",
       },
       "pivot fan pressure": {
-        means: "fan pressure about which the calibration curve pivots",
+        means: "fan pressure about which the calibration curve pivots; one per opening, separated by ;",
         unit: pascal,
         ifBlank: "the middle of the readings",
         example: 120,
       },
       "fan exponent uncertainty": {
-        means: "exponent of the fan's calibration, standard uncertainty",
+        means: "exponent of the fan's calibration, standard uncertainty; one per opening, separated by ;",
         unit: plain,
         example: 0.003,
       },
@@ -219,7 +226,7 @@ export const labelGroups: readonly LabelGroup[] = [
         example: 0.015,
       },
       "opening calibration uncertainty": {
-        means: "flow calibration of a single opening, standard uncertainty",
+        means: "flow calibration of a single opening, standard uncertainty; one per opening, separated by ;",
         unit: fraction,
         example: 0.01,
       },

@@ -1,4 +1,4 @@
-import type { AllRules } from "../cells/refusals";
+import type { AllRules } from "../cells/argument-errors";
 
 /** The rules of labels. */
 type SettingRule =
@@ -39,13 +39,9 @@ export function between(lowest: number, highest: number, rule: SettingRule): Rea
   return atMost(highest, rule, atLeast(lowest, rule));
 }
 
-/** Words; those that have a form of their own have a rule for it, which also answers "?". */
-export function text(rule?: SettingRule): Reader<string> {
-  return (value, refuse) => {
-    if (typeof value === "string" && !(rule && value === "?")) return value;
-    return rule === undefined ? refuse("wordsNeeded", { given: value }) : refuse(rule);
-  };
-}
+/** Words of any form. */
+export const text: Reader<string> = (value, refuse) =>
+  typeof value === "string" ? value : refuse("wordsNeeded", { given: value });
 
 /** One word of a list, in any letter case. */
 export function oneOf<const Word extends string>(words: readonly Word[]): Reader<Word> {
@@ -65,12 +61,24 @@ export function numberOr<const Word extends string>(reader: Reader<number>, word
       : reader(value, refuse);
 }
 
-/** One number above 0, or several in a text with ; between them; a cell that Excel joined from numbers may have decimal commas. A blank part counts as 0. */
-export const positiveList: Reader<readonly number[]> = (value, refuse) => {
-  if (typeof value !== "string") return [positive(value, refuse)];
-  const parts = value.split(";").map((part) => Number(part.replace(",", ".")));
-  return parts.every((part) => part > 0 && part < Infinity) ? parts : refuse("numberList");
-};
+/** One number, or several above 0 in a text with ; between them; a cell that Excel joined from numbers may have decimal commas. A blank part counts as 0. */
+export function listOf(reader: Reader<number>): Reader<readonly number[]> {
+  return (value, refuse) => {
+    if (typeof value !== "string") return [reader(value, refuse)];
+    const parts = value.split(";").map((part) => Number(part.replace(",", ".")));
+    return parts.every((part) => part > 0 && part < Infinity)
+      ? parts.map((part) => reader(part, refuse))
+      : refuse("numberList");
+  };
+}
+
+/** Names with ; between them, each a text or a number. */
+export const names: Reader<readonly string[]> = (value, refuse) =>
+  typeof value === "boolean" || typeof value === "object"
+    ? refuse("wordsNeeded", { given: value })
+    : String(value)
+        .split(";")
+        .map((name) => name.trim());
 
 const yesOrNo = oneOf(["yes", "no"]);
 

@@ -1,14 +1,32 @@
 import { assumedExponent, type TargetQuantity, type TargetTerms, type TestedBuilding } from "../../core/index";
 import { needed, type Settings } from "./settings";
-import type { UnitSystem } from "../cells/units";
+import { fromMethod, toMethod, type UnitSystem } from "../cells/units";
 
 /** What the number of a limit measures, by its quantity; an air change rate is 1/h in every system. */
-export const measureOfQuantity: Readonly<Record<TargetQuantity, keyof UnitSystem | undefined>> = {
+const measureOfQuantity: Readonly<Record<TargetQuantity, keyof UnitSystem | undefined>> = {
   "air change rate": undefined,
   "per envelope area": "permeability",
   "per floor area": "permeability",
   "leakage area per envelope area": "leakageAreaPerArea",
 };
+
+/** The unit of a limit's number, and the ways to the method's unit and back. */
+interface LimitScale {
+  readonly unit: string;
+  readonly toMethod: (value: number) => number;
+  readonly fromMethod: (value: number) => number;
+}
+
+export function limitScale(settings: Settings): LimitScale {
+  const measure = measureOfQuantity[needed(settings, "quantity")];
+  const { system } = settings;
+  if (measure === undefined) return { unit: "1/h", toMethod: (value) => value, fromMethod: (value) => value };
+  return {
+    unit: system[measure],
+    toMethod: (value) => toMethod(value, measure, system),
+    fromMethod: (value) => fromMethod(value, measure, system),
+  };
+}
 
 /** The sizes of the building that the settings give. */
 export function buildingIn({

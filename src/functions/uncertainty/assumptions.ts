@@ -3,6 +3,7 @@ import {
   assumedNoise,
   type BaselineScatter,
   type BaselineSet,
+  openingsInBudget,
   type ReadingNoise,
   type SharedSource,
   stackHalfWidth,
@@ -11,6 +12,7 @@ import {
   windHalfWidth,
 } from "../../core/index";
 import { differenceToMethod } from "../cells/units";
+import { invalidSetting } from "../cells/argument-errors";
 import { airIn, type Settings } from "../settings/settings";
 
 /**
@@ -39,8 +41,31 @@ export const assumed = {
   "offset share": 0.1,
 };
 
+/** Labels of what each opening of the flow device has for itself. */
+type OpeningLabel =
+  "fan exponent uncertainty" | "opening calibration uncertainty" | "fan pressure at lowest flow" | "pivot fan pressure";
+
+/** Labels of what there is once. */
+type SingleLabel = Exclude<keyof typeof assumed, OpeningLabel>;
+
+/**
+ * What the settings say of each opening, counted from 0: one value for all, or one for each, in their order.
+ * Errors: several values, but not one for each opening up to the last in use.
+ */
+export function ofOpenings(
+  settings: Settings,
+  label: OpeningLabel,
+  inUse: readonly number[],
+): (opening: number) => number | undefined {
+  const { [label]: values = [] } = settings;
+  const least = Math.max(...inUse) + 1;
+  if (values.length > 1 && values.length < least)
+    throw invalidSetting(label, "unlikeSize", { count: values.length, others: least, of: "openings" });
+  return (opening) => values[values.length === 1 ? 0 : opening];
+}
+
 /** The value of a label in the method's units, assumed where it is not given. */
-export function given(settings: Settings, label: keyof typeof assumed): number {
+export function given(settings: Settings, label: SingleLabel): number {
   const value = settings[label];
   if (value === undefined) return assumed[label];
   return label === "indoor temperature uncertainty" || label === "outdoor temperature uncertainty"
@@ -56,8 +81,16 @@ function barometerUncertainty(settings: Settings): number {
 }
 
 /** Half-widths and standard uncertainties of the sources that act in both directions, where the result is divided by no size. */
-export function widthsIn(settings: Settings, { density }: TestResult): Readonly<Record<SharedSource, number>> {
-  const of = (label: keyof typeof assumed) => given(settings, label);
+export function widthsIn(
+  settings: Settings,
+  { density }: TestResult,
+  openingsInUse: readonly number[],
+): Readonly<Record<SharedSource, number | readonly number[]>> {
+  const of = (label: SingleLabel) => given(settings, label);
+  const ofEach = (label: keyof typeof assumed & OpeningLabel) => {
+    const at = ofOpenings(settings, label, openingsInUse);
+    return Array.from({ length: openingsInBudget }, (_, opening) => at(opening) ?? assumed[label]);
+  };
   /** A humidity that was not read may be anything from 0 to 1. */
   const humidity = (side: "indoor" | "outdoor") =>
     settings[`${side} humidity`] === undefined ? 0.5 : of("humidity accuracy");
@@ -67,8 +100,8 @@ export function widthsIn(settings: Settings, { density }: TestResult): Readonly<
     g_f: of("fan gauge accuracy"),
     o_f: of("fan gauge zero"),
     gamma_0: of("flow calibration uncertainty"),
-    gamma: of("opening calibration uncertainty"),
-    m: of("fan exponent uncertainty"),
+    gamma: ofEach("opening calibration uncertainty"),
+    m: ofEach("fan exponent uncertainty"),
     theta_i: of("indoor temperature uncertainty"),
     theta_e: of("outdoor temperature uncertainty"),
     p_bar: barometerUncertainty(settings),

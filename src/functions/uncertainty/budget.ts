@@ -24,7 +24,7 @@ import { baselineScatter, baselineSetIn, given, noiseIn, widthsIn, windIn } from
 import { quantityOf, type Quantity } from "./quantity";
 import { budgetTest } from "./whole-test";
 import { markOf } from "./words";
-import { missing } from "../cells/refusals";
+import { missing } from "../cells/argument-errors";
 
 /** What every budget of one run is made from. */
 export interface BudgetInput {
@@ -74,9 +74,10 @@ function sourcesOf({ test, result, settings, baselines }: Omit<BudgetInput, "sou
   const before = baselineSetIn(settings, "before", baselines.before);
   const after = baselines.after && baselineSetIn(settings, "after", baselines.after);
   const baseline = baselineSources(before, after, isShared ? "" : mark);
+  const openingsInUse = [...new Set(test.readings.map(({ fan }) => fan.opening))];
   const shared = [
     ...sharedSources(
-      widthsIn(settings, result),
+      widthsIn(settings, result, openingsInUse),
       given(settings, "size degrees of freedom"),
       settings["gauges of one calibration"] === "yes",
     ),
@@ -110,7 +111,7 @@ export function budgetOf(
   const absolute = isAbsolute(output);
   const { mean, rows, difference } = meanOfRuns([single, ...others], absolute, settings.confidence);
   const combination = combine(rows, settings.confidence);
-  return { quantity, sources, rows, combination, limits: limitsOf(mean, combination, absolute), difference };
+  return { quantity, sources, rows, combination, limits: limitsOf(mean, combination.expanded, absolute), difference };
 }
 
 /** The runs of each direction averaged first, then the directions; the first run's direction leads the difference. */

@@ -12,8 +12,8 @@ import {
 import { isBlank, isOmitted, numberIn, plain, rowsOf } from "../cells/cells";
 import type { Settings } from "../settings/settings";
 import type { BudgetInput, RunBudget } from "./budget";
-import { sourceWords, unitOf } from "./words";
-import { invalid } from "../cells/refusals";
+import { nameSource, sourceWords, unitOf } from "./words";
+import { invalid } from "../cells/argument-errors";
 
 /** The budget of another run, of the other direction or one more of the same, as its table is on the sheet. */
 export interface OtherRun extends RunBudget {
@@ -24,7 +24,7 @@ export interface OtherRun extends RunBudget {
 const argument = "other_direction";
 
 /** Columns of a table of UNCERTAINTYBUDGET. */
-const columns = { symbol: 1, value: 2, sensitivity: 4, contribution: 5, freedom: 7, note: 10 } as const;
+const columns = { what: 0, symbol: 1, value: 2, sensitivity: 4, contribution: 5, freedom: 7, note: 10 } as const;
 const width = 11;
 
 type Cells = readonly unknown[];
@@ -68,6 +68,8 @@ function runOfTable(table: ReadonlyMap<unknown, Cells>, quantity: string, settin
   );
   const rows = sourceWords.flatMap((words): BudgetRow[] => {
     const { symbol, ofOneRun, part } = words;
+    if (words.opening !== undefined && cell(symbol, columns.what) !== nameSource(words, settings))
+      throw invalid(argument, "budgetOpenings", { symbol });
     const uncertainty = numberIn(cell(symbol, columns.value), argument);
     if (uncertainty === undefined) return [];
     const { inMethod } = unitOf(words, settings);

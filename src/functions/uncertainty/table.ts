@@ -5,7 +5,7 @@ import type { Settings } from "../settings/settings";
 import { type NoiseOrigin, noiseOriginsIn } from "./assumptions";
 import type { Budget, BudgetInput } from "./budget";
 import { type BudgetCheck, warningsOf } from "./warnings";
-import { markOf, sourceWords, type SourceWords, unitOf } from "./words";
+import { markOf, nameSource, sourceWords, type SourceWords, unitOf } from "./words";
 
 /** What a budget cannot count because the sheet does not say it. */
 function notCounted({ settings, baselines: { after } }: BudgetInput): string[] {
@@ -257,7 +257,7 @@ function sourceRows(budget: Budget, input: BudgetInput): BudgetCells[] {
     const index = places.get(symbol) ?? -1;
     const row = rows[index];
     if (row === undefined) return budgetRow(words.what, symbol, "", unit, "", { contribution: 0, share: 0 });
-    const what = symbol === "size" ? (quantity.size ?? words.what) : words.what;
+    const what = symbol === "size" ? (quantity.size ?? words.what) : nameSource(words, settings);
     return budgetRow(what, symbol, row.uncertainty / inMethod, unit, noteOf(words, row, budget, input), {
       sensitivity: row.sensitivity * inMethod,
       contribution: contribution(row),

@@ -9,47 +9,46 @@ import {
   type ReadingNoise,
   type TestResult,
 } from "../../core/index";
-import { given } from "./assumptions";
+import { given, ofOpenings } from "./assumptions";
 import type { SheetReadings } from "../cells/pairs";
 import { baselineTimesIn } from "../results/whole-test";
-import { techniqueIn, testAirIn, type Settings } from "../settings/settings";
-import { invalidSetting } from "../cells/refusals";
+import { needed, techniqueIn, testAirIn, type Settings } from "../settings/settings";
+import { invalidSetting } from "../cells/argument-errors";
 
-/** The opening of each reading by its row, from letters such as AAABBB; all A where none are given. */
+/**
+ * The openings that a text names, counted from 0: names of the list in any letter case, or letters for the places in it, such as AAABBB.
+ * Errors: names without a list (missing); a name that the list has not, a text without a letter, more openings than the budget has rows for.
+ */
+function openingsNamed(given: readonly string[], settings: Settings): number[] {
+  const lower = (name: string) => name.toLowerCase();
+  const [only = ""] = given;
+  const names = settings["opening names"]?.map(lower);
+  const isOfLetters = given.length === 1 && names?.includes(lower(only)) !== true;
+  const letters = only.toUpperCase().replace(/[^A-Z]/g, "");
+  if (isOfLetters && letters === "") throw invalidSetting("openings", "letters");
+  const places = isOfLetters
+    ? Array.from(letters, (letter) => letter.charCodeAt(0) - 65)
+    : given.map((name) => {
+        const words = needed(settings, "opening names");
+        const place = words.map(lower).indexOf(lower(name));
+        if (place < 0) throw invalidSetting("openings", "notOneOf", { given: name, words });
+        return place;
+      });
+  if (places.some((place) => place >= openingsInBudget))
+    throw invalidSetting("openings", "lettersTo", { last: String.fromCharCode(64 + openingsInBudget) });
+  return places;
+}
+
+/** The opening of each reading by its row; one name is that of all, and the first opening that of all where none is given. */
 function openingsIn(settings: Settings, rows: readonly number[]): Map<number, number> {
-  const letters = (settings.openings ?? "").toUpperCase().replace(/[^A-Z]/g, "");
-  const last = String.fromCharCode(64 + openingsInBudget);
-  if (letters !== "" && letters.length !== rows.length) {
-    throw invalidSetting("openings", "unlikeSize", { count: letters.length, others: rows.length, of: "readings" });
-  }
-  return new Map(
-    rows.map((row, index) => {
-      const opening = letters === "" ? 0 : letters.charCodeAt(index) - 65;
-      if (opening >= openingsInBudget) throw invalidSetting("openings", "lettersTo", { last });
-      return [row, opening];
-    }),
-  );
+  const { openings } = settings;
+  const places = openings === undefined ? [0] : openingsNamed(openings, settings);
+  if (places.length > 1 && places.length !== rows.length)
+    throw invalidSetting("openings", "unlikeSize", { count: places.length, others: rows.length, of: "readings" });
+  return new Map(rows.map((row, index) => [row, places[places.length === 1 ? 0 : index]!]));
 }
 
 const meanOf = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
-
-/**
- * Fan pressure at the lowest flow of each opening that is in use, by its number; empty where none is given. One value is that of the only opening in use, or of all alike.
- * Errors: several values, but not one for each opening up to the last in use.
- */
-function lowestFanPressures(settings: Settings, openingsInUse: readonly number[]): Map<number, number> {
-  const { "fan pressure at lowest flow": values } = settings;
-  if (values === undefined) return new Map();
-  const last = Math.max(...openingsInUse);
-  if (values.length > 1 && values.length <= last) {
-    throw invalidSetting("fan pressure at lowest flow", "unlikeSize", {
-      count: values.length,
-      others: last + 1,
-      of: "openings",
-    });
-  }
-  return new Map(openingsInUse.map((opening) => [opening, values.length === 1 ? values[0]! : values[opening]!]));
-}
 
 /**
  * The test as the model of uncertainty sees it. The sheet has flows, not fan pressures: the fan pressures follow from q = c·f^m where the one at the lowest flow of each
@@ -63,7 +62,6 @@ export function budgetTest(
   noise: ReadingNoise,
 ): PreparedTest {
   const exponent = given(settings, "fan exponent");
-  const { "pivot fan pressure": pivot } = settings;
   const rows = [...used, ...excluded].map(({ row }) => row).sort((one, other) => one - other);
   const openings = openingsIn(settings, rows);
   const order = new Map(rows.map((row, index) => [row, (index + 0.5) / rows.length]));
@@ -77,7 +75,9 @@ export function budgetTest(
   const spans = new Map(
     [...logFlows].map(([opening, logs]) => [opening, { middle: meanOf(logs), lowest: smallest(logs) }]),
   );
-  const lowestFans = lowestFanPressures(settings, [...spans.keys()]);
+  const inUse = [...spans.keys()];
+  const lowestFanOf = ofOpenings(settings, "fan pressure at lowest flow", inUse);
+  const pivotOf = ofOpenings(settings, "pivot fan pressure", inUse);
   const side = signOf(direction);
   const { before, after } = result.baseline;
   const times = baselineTimesIn(settings, used, after === undefined ? undefined : [after]);
@@ -85,7 +85,7 @@ export function budgetTest(
     const opening = openings.get(point.row)!;
     const { middle, lowest } = spans.get(opening)!;
     const log = Math.log(point.flow);
-    const lowestFan = lowestFans.get(opening);
+    const [lowestFan, pivot] = [lowestFanOf(opening), pivotOf(opening)];
     const fanPressure = lowestFan && lowestFan * Math.exp((log - lowest) / exponent);
     const logOverPivot =
       fanPressure === undefined || pivot === undefined ? (log - middle) / exponent : Math.log(fanPressure / pivot);

@@ -6,6 +6,8 @@ import { differenceToMethod, toMethod } from "../cells/units";
 export interface SourceWords {
   readonly symbol: string;
   readonly what: string;
+  /** The opening that it is of, counted from 0. */
+  readonly opening?: number;
   /** The label that sets it. */
   readonly label?: keyof Settings | undefined;
   /** What it is measured in; a fraction where nothing is named. */
@@ -28,11 +30,17 @@ const words = (
   note?: string,
 ): SourceWords => ({ symbol, what, label, measures, note });
 
-const ofOpenings = (symbol: string, what: string, label: keyof Settings) =>
+const wordsOfOpenings = (symbol: string, what: string, label: keyof Settings) =>
   Array.from({ length: openingsInBudget }, (_, index) => {
     const letter = String.fromCharCode(65 + index);
-    return words(`${symbol}_${letter}`, `${what} of opening ${letter}`, label);
+    return { ...words(`${symbol}_${letter}`, `${what} of opening ${letter}`, label), opening: index };
   });
+
+/** What a source is; an opening has the name that the settings list, else its letter. */
+export function nameSource({ what, opening }: SourceWords, { "opening names": names }: Settings): string {
+  const name = opening === undefined ? undefined : names?.[opening];
+  return name ? what.slice(0, -1) + name : what;
+}
 
 export function markOf(direction: string): string {
   return direction.slice(0, 1);
@@ -76,8 +84,8 @@ export const sourceWords: readonly SourceWords[] = [
   words("g_f", "fan gauge, gain", "fan gauge accuracy"),
   { ...words("o_f", "fan gauge, zero", "fan gauge zero", "Pa"), needs: "fan pressure at lowest flow" },
   words("gamma_0", "flow calibration, all openings", "flow calibration uncertainty"),
-  ...ofOpenings("gamma", "calibration", "opening calibration uncertainty"),
-  ...ofOpenings("m", "exponent", "fan exponent uncertainty"),
+  ...wordsOfOpenings("gamma", "calibration", "opening calibration uncertainty"),
+  ...wordsOfOpenings("m", "exponent", "fan exponent uncertainty"),
   words("theta_i", "indoor temperature", "indoor temperature uncertainty", "temperature"),
   words("theta_e", "outdoor temperature", "outdoor temperature uncertainty", "temperature"),
   words("p_bar", "barometric pressure", "barometer uncertainty", "barometer"),

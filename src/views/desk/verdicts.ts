@@ -47,7 +47,9 @@ function readFigure(desktop: Desktop, call: Call, argument: Argument | undefined
 function listConditions(desktop: Desktop, { validity, call }: Verdict): ConditionTable[] {
   const { view, tests } = desktop;
   const behind = view.findUpstream(
-    validity ? validity.areas : [{ sheet: call.place.sheet, ...areaOfCell(call.place) }],
+    validity.length > 0
+      ? validity.flatMap(({ areas }) => areas)
+      : [{ sheet: call.place.sheet, ...areaOfCell(call.place) }],
   );
   const isBehind = (place: CellPlace): boolean => behind.has(placeKey(place));
   return (

@@ -163,6 +163,7 @@ function replaceLet(node: Node, known: Meanings = new Map()): Node {
     case "constant":
     case "array":
     case "area":
+    case "external":
     case "table":
     case "lambda":
     case "refused":

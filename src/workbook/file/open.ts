@@ -1,8 +1,8 @@
-import type { Area, Book, DefinedName, ErrorCode, Sheet, Table } from "../model";
-import { parseArea } from "../book/address";
+import type { Book, ErrorCode, ExternalBook, Sheet, Table } from "../model";
 import { LooksReader, type SheetLooks } from "./appearance/sheet-appearance";
 import { Archive } from "./archive";
 import { limits } from "./limits";
+import { readExternalLink } from "./sheet/external-link";
 import { noMetadata, readMetadata, readRichErrors } from "./sheet/metadata";
 import { sentence, WorkbookProblem } from "./problem";
 import { readRelationships, type Relationship } from "./sheet/relationships";
@@ -12,6 +12,7 @@ import { readCellFormats } from "./sheet/styles";
 import { readTable } from "./sheet/table";
 import { readWorkbookPart, refuseTwins, type SheetListing } from "./sheet/workbook-part";
 import { partKey } from "./zip/directory";
+import { formatCount } from "../words";
 
 /** An opened workbook, with what is needed to write it back. */
 export interface OpenedWorkbook {
@@ -51,7 +52,15 @@ const kindsWithoutCells = new Set(["chartsheet", "dialogsheet"]);
 export function openWorkbook(bytes: Uint8Array, options: OpenOptions = {}): OpenedWorkbook {
   const archive = new Archive(bytes);
   const workbookName = findWorkbookPart(archive);
-  const { sheets: listings, names, date1904, precisionAsDisplayed, cautions } = readWorkbookPart(archive, workbookName);
+  const {
+    sheets: listings,
+    externals: externalIds,
+    names,
+    date1904,
+    precisionAsDisplayed,
+    iteration,
+    cautions,
+  } = readWorkbookPart(archive, workbookName);
   if (listings.length === 0) throw new WorkbookProblem("no workbook", sentence`${workbookName} lists no sheets`);
   const relationships = readRelationships(archive, workbookName);
   const context: SheetContext = {
@@ -72,14 +81,8 @@ export function openWorkbook(bytes: Uint8Array, options: OpenOptions = {}): Open
       archive.read(target, { open() {}, close() {} }, root);
       return { name, visibility, ...createEmptySheet() };
     }
-    const { filter, isFilteredUnseen, ...read } = readSheet(
-      archive,
-      partName,
-      root,
-      context,
-      looksReader?.startSheet(index),
-    );
-    const { transitionRules, unstyled, ...content } = read;
+    const { isFilterAtWork, ...read } = readSheet(archive, partName, root, context, looksReader?.startSheet(index));
+    const { transitionRules, unstyled, earlyDates, ...content } = read;
     if (transitionRules) {
       cautions.push(
         sentence`the sheet "${name}" is calculated by another program's rules ("transition formula evaluation"); here Excel's are used`,
@@ -90,21 +93,39 @@ export function openWorkbook(bytes: Uint8Array, options: OpenOptions = {}): Open
         sentence`the sheet "${name}" has cells of a style that does not exist: ${unstyled.count}, the first ${unstyled.first}; they are treated as unformatted`,
       );
     }
-    const filters = filter ? [filter] : isFilteredUnseen ? [findUnseenFilter(names, index)] : [];
+    if (earlyDates) {
+      cautions.push(
+        sentence`the sheet "${name}" has dates before March 1900 in ISO form, which versions of Excel write one day apart: ${formatCount(earlyDates.count, "cell")}, the first ${earlyDates.first}`,
+      );
+    }
+    let isFiltered = isFilterAtWork;
     for (const { kind, target } of readRelationships(archive, partName)) {
       if (kind !== "table") continue;
       const read = readTable(archive, target, index);
       tables.push(read.table);
-      if (read.filter) filters.push(read.filter);
+      isFiltered ||= read.isFiltered;
     }
-    return { name, visibility, ...content, filteredRows: listRowsHiddenByFilters(content.hiddenRows, filters) };
+    // With a filter at work anywhere on the sheet, SUBTOTAL takes every hidden row for filtered, those hidden by hand too.
+    return { name, visibility, ...content, filteredRows: new Set(isFiltered ? content.hiddenRows : []) };
   });
   refuseTwins(
     tables,
     ({ name }) => name.toLowerCase(),
     ({ name }) => sentence`two tables have the name "${name}"`,
   );
-  const book = { sheets, names, tables, date1904, precisionAsDisplayed };
+  const externals = externalIds.map((id): ExternalBook => {
+    const link = relationships.find((one) => one.id === id && one.kind === "externalLink");
+    return link ? readExternalLink(archive, link.target, date1904, context) : { file: "", sheets: [], names: [] };
+  });
+  const book: Book = {
+    sheets,
+    names,
+    tables,
+    date1904,
+    precisionAsDisplayed,
+    ...(externals.length > 0 && { externals }),
+    ...(iteration && { iteration }),
+  };
   return { book, cautions, archive, sheetParts, ...(looksReader && { looks: looksReader.finish(sheetParts) }) };
 }
 
@@ -113,7 +134,7 @@ type LinkedSheet = Omit<SheetListing, "relationship"> & Omit<Relationship, "id">
 /** The listed sheets with their parts, each of a known kind and with a part to itself. */
 function linkSheets(listings: readonly SheetListing[], relationships: readonly Relationship[]): LinkedSheet[] {
   refuseTwins(
-    relationships,
+    relationships.filter(({ id }) => id !== ""),
     ({ id }) => id,
     ({ id }) => sentence`the workbook has the relationship "${id}" twice`,
   );
@@ -185,20 +206,4 @@ function createEmptySheet(): Omit<Sheet, "name" | "visibility"> {
     filteredRows: new Set(),
     mergedAreas: [],
   };
-}
-
-/** The list of an advanced filter, given only by a hidden name of the sheet; without the name, the whole sheet. */
-function findUnseenFilter(names: readonly DefinedName[], index: number): Area {
-  const named = names.find(({ name, sheet }) => sheet === index && name.toLowerCase() === "_xlnm._filterdatabase");
-  const area = parseArea(named?.text.split("!").at(-1) ?? "");
-  return area ?? { top: -1, left: 0, bottom: limits.rows - 1, right: limits.columns - 1 };
-}
-
-/** The file does not say why a row is hidden; within an active filter's range, Excel treats it as filtered. */
-function listRowsHiddenByFilters(hiddenRows: ReadonlySet<number>, filters: readonly Area[]): Set<number> {
-  const filtered = new Set<number>();
-  for (const row of hiddenRows) {
-    if (filters.some(({ top, bottom }) => row > top && row <= bottom)) filtered.add(row);
-  }
-  return filtered;
 }

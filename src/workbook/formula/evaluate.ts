@@ -2,8 +2,9 @@ import type { Area, Book } from "../model";
 import { AddInCalls, type AddInCall, type AddInRegistry } from "./calls/add-in";
 import { type Evaluation, reportOf } from "./evaluation";
 import { groupOverrides, type CellChange } from "./grid/override";
-import { Run } from "./run";
+import { Run, type RunInput } from "./run";
 import type { NotEvaluated } from "./values/refusal";
+import type { Scalar } from "./values/value";
 import { TooMuchWork, usualLimits, Work, type WorkLimits } from "./values/work";
 
 export interface EvaluateOptions {
@@ -36,7 +37,9 @@ export function evaluateBook(book: Book, options: EvaluateOptions = {}): Evaluat
   const spills = new Map<string, Area>();
   const endless = new Set<string>();
   const tooMuch = new Map<string, NotEvaluated>();
-  const input = {
+  const seeds = new Map<string, Scalar>();
+  let rounds = 0;
+  const input: RunInput = {
     book,
     addIn: new AddInCalls(
       options.addIn ?? new Map(),
@@ -47,9 +50,11 @@ export function evaluateBook(book: Book, options: EvaluateOptions = {}): Evaluat
     spills,
     endless,
     tooMuch,
+    seeds,
+    iteration: book.iteration,
     now: options.now,
   };
-  const work = new Work(options.limits ?? usualLimits);
+  const work = new Work(options.limits ?? usualLimits, book.date1904);
   for (let pass = 1; ; pass += 1) {
     if (options.calls) options.calls.length = 0;
     work.startPass(pass);
@@ -61,7 +66,13 @@ export function evaluateBook(book: Book, options: EvaluateOptions = {}): Evaluat
     for (const { failure, address } of run.listFailures())
       if (failure instanceof TooMuchWork) tooMuch.set(address, failure);
     const grown = run.findUnforeseenSpills();
-    if (grown.length === 0) return reportOf(run.grid, run.scheduler.cycles, work.done);
+    if (grown.length === 0) {
+      rounds += 1;
+      if (run.settleCircles()) return reportOf(run.grid, run.scheduler.cycles, work.done);
+      // Circles that do not settle are told as circles.
+      if (rounds > (book.iteration?.count ?? 0) || !work.hasRoomForAnotherPass(pass)) input.iteration = undefined;
+      continue;
+    }
     for (const slot of grown) {
       const address = run.grid.formatAddress(slot);
       if (pass >= mostPasses) endless.add(address);

@@ -23,8 +23,10 @@ export interface EvaluatedCell {
   readonly address: string;
   readonly role: "formula" | "filled";
   readonly outcome: Outcome;
-  /** The larger operand of a final addition or subtraction; 0 for other formulas. */
+  /** The larger operand of a final addition or subtraction, the largest summand of a sum of cells; 0 for other formulas. */
   readonly scale: number;
+  /** Above 0 where a number was found by iteration: how far from the stored one it may be, relative where that is above 1. */
+  readonly tolerance: number;
   /** The address of the formula that computes it: its own, or that of the array filling it. */
   readonly source: string;
   /** That formula read an error value from another cell. */
@@ -33,6 +35,8 @@ export interface EvaluatedCell {
   readonly afterError: boolean;
   /** Another formula read its error value. */
   readonly isErrorRead: boolean;
+  /** The names of other workbooks of which the formula read values that this file keeps. */
+  readonly externals: readonly string[];
   /** Depends on the clock: the stored value is from another moment. */
   readonly onClock: boolean;
   /** The add-in's table of which the formula's cells show a part only: one cell, or an array over too few. */
@@ -102,10 +106,12 @@ function collectCells(grid: Grid): EvaluatedCell[] {
         role: slot.formula ? "formula" : "filled",
         outcome: findOutcome(grid, slot, address),
         scale: slot.scale,
+        tolerance: source.tolerance,
         source: slot.owner ? grid.formatAddress(slot.owner) : address,
         readsError: source.readsError,
         afterError: source.afterError,
         isErrorRead: slot.isErrorRead,
+        externals: [...source.externals].map((number) => grid.book.externals?.[number - 1]?.file ?? ""),
         onClock: source.onClock,
         cutTable: slot.cutTable,
         plainAddIn: slot.parsed?.plainAddIn === true,
@@ -145,7 +151,7 @@ export interface Difference {
  */
 const relativeTolerance = 1e-9;
 
-/** A final difference may keep the rounding errors of its operands: a few units in their fifteenth digit. */
+/** A final difference or a sum may keep the rounding errors of its operands: a few units in their fifteenth digit. */
 const cancellationTolerance = 1e-13;
 
 /** Every evaluated cell whose value differs from the stored one; text, booleans and error codes must match exactly. */
@@ -156,7 +162,7 @@ export function compareWithStored(book: Book, evaluation: Evaluation): Differenc
     if (!cell.outcome.evaluated || cell.onClock) continue;
     const stored = readStoredValue(book, cell);
     const computed = cell.outcome.value;
-    if (agree(stored, computed, cell.scale)) continue;
+    if (agree(stored, computed, cell)) continue;
     const { sheet, row, column, address } = cell;
     differences.push({
       sheet,
@@ -176,10 +182,15 @@ function readStoredValue(book: Book, { sheet, row, column }: EvaluatedCell): Cel
   return book.sheets[sheet]?.cells.get(buildCellKey(row, column))?.value ?? null;
 }
 
-/** True if two values agree within the tolerance; `scale` is the larger operand of a final + or −. */
-function agree(stored: CellValue, computed: CellValue, scale = 0): boolean {
+/** True if two values agree within the tolerance; `scale` is the larger operand of a final + or −, or the largest summand. */
+function agree(
+  stored: CellValue,
+  computed: CellValue,
+  { scale, tolerance }: Pick<EvaluatedCell, "scale" | "tolerance">,
+): boolean {
   if (typeof stored === "number" && typeof computed === "number") {
-    const allowed = Math.max(relativeTolerance * Math.abs(stored), cancellationTolerance * scale);
+    const size = Math.abs(stored);
+    const allowed = Math.max(relativeTolerance * size, cancellationTolerance * scale, tolerance * Math.max(1, size));
     return Math.abs(stored - computed) <= allowed;
   }
   if (stored instanceof ErrorValue || computed instanceof ErrorValue) {

@@ -10,6 +10,14 @@ type Sum = Extract<Node, { type: "operation" }> & { readonly operator: "+" | "-"
 const isSum = (node: Node): node is Sum =>
   node.type === "operation" && (node.operator === "+" || node.operator === "-");
 
+const sums = new Set(["SUM", "SUBTOTAL", "AGGREGATE", "AVERAGE"]);
+
+/** A sum of nothing but cells: the largest number that the formula reads is a summand. */
+export const isPlainSum = (root: Node): boolean =>
+  root.type === "call" &&
+  sums.has(root.name) &&
+  root.arguments.every((node) => node && ["area", "table", "name", "constant"].includes(node.type));
+
 /** The value of a whole formula, a final difference near zero snapped as Excel does; scale is the larger operand of it. */
 export function evaluateFinalValue(
   evaluator: Evaluator,

@@ -18,7 +18,10 @@ import {
 import { resolveReferenceText } from "./references/reference-of-text";
 import { pickImplicitCell, resolveArea, resolveOwnCell } from "./references/references";
 import { refuse } from "./values/refusal";
-import { unrollChain, type CallNode, type Node, type OperationNode } from "./parse/syntax";
+import { parseFormula } from "./parse/parse";
+import { sentence } from "../file/problem";
+import { unrollChain, type CallNode, type ExternalNode, type Node, type OperationNode } from "./parse/syntax";
+import { findSheetAsked } from "./references/sheet-name";
 import { resolveTable } from "./references/table-reference";
 import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "./values/value";
 import { isSingleCell } from "../book/area";
@@ -55,6 +58,8 @@ export class Interpreter implements Evaluator {
         return resolveTable(node, frame, this.workshop.grid.book);
       case "name":
         return this.name(node.name, node.sheet, frame);
+      case "external":
+        return this.evaluateExternal(node, frame, way);
       case "operation":
         return this.evaluateOperations(node, frame, way);
       case "sign":
@@ -85,7 +90,7 @@ export class Interpreter implements Evaluator {
       case "let":
         return this.evaluate(node.body, { ...frame, scope: this.bound(node.names, node.values, frame, way) }, way);
       case "lambda":
-        return this.createLambda(node.parameters, node.body, frame, way);
+        return this.createLambda(node, frame, way);
       case "apply":
         return this.apply(this.evaluate(node.callee, frame, way), node.arguments, frame, way);
       case "refused":
@@ -161,8 +166,30 @@ export class Interpreter implements Evaluator {
     return new Matrix(value.rows, value.columns, value.values, true, value.beyond, value.fromCells);
   }
 
+  /** A reference to another workbook, as far as this one keeps its values. */
+  private evaluateExternal({ book, target }: ExternalNode, frame: Frame, way: Way): Value {
+    const { grid } = this.workshop;
+    const external = grid.book.externals?.[book - 1];
+    if (!external) return refuse("it refers to another workbook");
+    if (target.type === "name") {
+      const defined = external.names.find(({ name }) => name.toLowerCase() === target.name.toLowerCase());
+      const root = defined && parseFormula(defined.text, 0, 0).root;
+      if (root?.type !== "area") return refuse(sentence`a name of the other workbook ${external.file}`);
+      return this.evaluateExternal({ type: "external", book, target: root }, { ...frame, row: 0, column: 0 }, way);
+    }
+    const [name = "", ...others] = target.sheets;
+    const sheet = others.length > 0 ? undefined : grid.findExternalSheet(book, name);
+    if (sheet === undefined) return refuse(sentence`no values are kept here of the other workbook ${external.file}`);
+    const { current } = grid.notes;
+    if (current) current.externals = new Set(current.externals).add(book);
+    const found = resolveArea({ ...target, sheets: [] }, frame, this.workshop.sheetNames);
+    return found instanceof Reference ? new Reference(found.areas.map((area) => ({ ...area, sheet }))) : found;
+  }
+
   private call(node: CallNode, frame: Frame, way: Way): Value {
     const { functions, grid } = this.workshop;
+    const asked = findSheetAsked(node);
+    if (asked !== undefined) return this.nameSheet(asked, frame, way);
     const entry = Object.hasOwn(functions, node.name) ? functions[node.name] : undefined;
     if (entry) {
       const evaluatePlainly = (own: CallNode) =>
@@ -178,6 +205,16 @@ export class Interpreter implements Evaluator {
     return refuse(explainUnknownFunction(node.name));
   }
 
+  /** The name of the sheet that a reference lies on. Without a reference Excel takes the sheet on show, whichever that is. */
+  private nameSheet(node: Node | null, frame: Frame, way: Way): Value {
+    const { sheets } = this.workshop.grid.book;
+    if (!node && sheets.length > 1) refuse('CELL("filename") without a reference depends on the sheet on show');
+    const reference = node ? this.evaluate(node, frame, way === "cell" ? "nested" : way) : undefined;
+    if (node && !(reference instanceof Reference)) return reference instanceof ErrorValue ? reference : errors.value;
+    const sheet = reference instanceof Reference ? reference.areas[0]?.sheet : frame.sheet;
+    return sheets[sheet ?? -1]?.name ?? refuse('CELL("filename") of another workbook');
+  }
+
   private bound(names: readonly string[], values: readonly Node[], frame: Frame, way: Way): Scope | undefined {
     let { scope } = frame;
     for (const [place, name] of names.entries()) {
@@ -187,10 +224,12 @@ export class Interpreter implements Evaluator {
     return scope;
   }
 
-  private createLambda(parameters: readonly string[], body: Node, frame: Frame, way: Way): Lambda {
+  private createLambda({ parameters, optional, body }: Node & { type: "lambda" }, frame: Frame, way: Way): Lambda {
     return new Lambda(parameters, (given) => {
-      if (given.length !== parameters.length) return errors.value;
-      const names = new Map(parameters.map((parameter, place) => [parameter, given[place] ?? null]));
+      if (given.length > parameters.length || given.length < parameters.length - optional) return errors.value;
+      // Blank cells are null, what is left out is another thing.
+      const values = parameters.map((_, place) => (place < given.length ? (given[place] ?? null) : Omitted.value));
+      const names = new Map(parameters.map((parameter, place) => [parameter, values[place] ?? null]));
       return this.guardDepth(() => this.evaluate(body, { ...frame, scope: { names, outer: frame.scope } }, way));
     });
   }

@@ -1,9 +1,9 @@
 import { columnsOf, isSingleCell, rowsOf } from "../book/area";
 import { recallFormulas } from "../book/formulas";
 import { sentence } from "../file/problem";
-import { type Area, type Book, buildCellKey, type Formula } from "../model";
+import { type Area, type Book, buildCellKey, ErrorValue, type Formula } from "../model";
 import type { AddInCalls } from "./calls/add-in";
-import { evaluateFinalValue } from "./final-value";
+import { evaluateFinalValue, isPlainSum } from "./final-value";
 import { ordinaryFunctions } from "./functions/index";
 import { roundDecimal } from "./functions/rounding";
 import { Grid, type Overrides } from "./grid/grid";
@@ -18,7 +18,7 @@ import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } f
 import { keepValues } from "./values/work";
 
 /** The starting point of one pass over a book. */
-interface RunInput {
+export interface RunInput {
   readonly book: Book;
   readonly addIn: AddInCalls;
   readonly overrides: Overrides;
@@ -26,6 +26,10 @@ interface RunInput {
   readonly spills: ReadonlyMap<string, Area>;
   /** Dynamic arrays that grew in every pass. */
   readonly endless: ReadonlySet<string>;
+  /** What cells that close a circle begin with, by their address; circles met in this pass are added. */
+  readonly seeds: Map<string, Scalar>;
+  /** The book's own, until its circles prove not to settle. */
+  iteration: Book["iteration"];
   /** Formulas that exceeded the limits in an earlier pass. */
   readonly tooMuch: ReadonlyMap<string, NotEvaluated>;
   readonly now: Date | undefined;
@@ -39,7 +43,7 @@ export class Run {
 
   constructor(private readonly input: RunInput) {
     const { book, addIn } = input;
-    this.grid = new Grid(book, input.overrides, input.spills);
+    this.grid = new Grid(book, input.overrides, input.spills, input.iteration ? input.seeds : undefined);
     const { sheetNames, names } = recallFormulas(book);
     this.interpreter = new Interpreter({ grid: this.grid, sheetNames, names, functions: ordinaryFunctions, addIn });
     const suggestions = new Suggestions(this.grid, sheetNames);
@@ -47,7 +51,39 @@ export class Run {
       this.grid,
       (slot) => this.evaluate(slot),
       (slot, suggest) => suggestions.suggestFor(slot, suggest),
+      (slot) => this.seedCircle(slot),
     );
+  }
+
+  /** A circle begins with what the file holds, as Excel does. Arrays that read themselves are refused. */
+  private seedCircle(slot: Slot): boolean {
+    const { book, iteration, seeds } = this.input;
+    if (!iteration || slot.seed || slot.formula?.array || slot.formula?.dynamic) return false;
+    const value = book.sheets[slot.sheet]?.cells.get(buildCellKey(slot.row, slot.column))?.value ?? 0;
+    slot.seed = { value, change: iteration.change };
+    seeds.set(this.grid.formatAddress(slot), value);
+    return true;
+  }
+
+  /**
+   * After a pass: what the seeded cells gave. Those that gave what they began with, within the workbook's maximum change, keep that;
+   * the others begin the next pass with what they gave. True where there is no other.
+   */
+  settleCircles(): boolean {
+    const { seeds } = this.input;
+    let settled = true;
+    for (const slot of this.grid.formulas) {
+      if (!slot.seed || slot.failure) continue;
+      const { value: before, change } = slot.seed;
+      const isSame =
+        typeof before === "number" && typeof slot.value === "number"
+          ? Math.abs(before - slot.value) <= change
+          : before === slot.value || (before instanceof ErrorValue && slot.value instanceof ErrorValue);
+      if (isSame) continue;
+      settled = false;
+      seeds.set(this.grid.formatAddress(slot), slot.value);
+    }
+    return settled;
   }
 
   private evaluate(slot: Slot): void {
@@ -63,7 +99,7 @@ export class Run {
     const kind = formula.dynamic ? "dynamic" : isArray ? "braces" : "ordinary";
     const frame: Frame = { sheet, row, column, kind, scope: undefined, now: this.input.now };
     const { value, scale } = evaluateFinalValue(this.interpreter, parsed, frame, isArray ? "array" : "cell");
-    slot.scale = scale;
+    slot.scale = isPlainSum(parsed.root) ? slot.largest : scale;
     const result = this.finishValue(value, frame, isArray);
     slot.cutTable = parsed.addInCalls > 0 && result instanceof Matrix ? findCut(formula, result) : undefined;
     if (isArray) place(slot, this.keepResult(slot, result), this.grid);

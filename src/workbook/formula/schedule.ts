@@ -25,6 +25,8 @@ export class Scheduler {
     private readonly grid: Grid,
     private readonly evaluate: (slot: Slot) => void,
     private readonly suggestions: (slot: Slot, suggest: (other: Slot) => void) => void,
+    /** Gives the cell that closes a circle a value to begin with, if the workbook iterates. */
+    private readonly seedFor: (slot: Slot) => boolean = () => false,
   ) {}
 
   run(): void {
@@ -58,6 +60,9 @@ export class Scheduler {
     slot.onClock = false;
     slot.readsError = false;
     slot.afterError = false;
+    slot.largest = 0;
+    slot.externals = new Set();
+    slot.tolerance = 0;
     try {
       readCurrentWork().startFormula();
       spend(50);
@@ -100,6 +105,10 @@ export class Scheduler {
       .slice(bottom)
       .map(({ slot }) => slot)
       .filter((slot) => slot.progress === "waiting");
+    if (this.seedFor(start)) {
+      for (const slot of circle) slot.progress = "new";
+      return;
+    }
     this.cycles.push(circle);
     const route = formatRoute([...circle, start].map((slot) => this.grid.formatAddress(slot)));
     for (const slot of circle) {

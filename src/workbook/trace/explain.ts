@@ -135,6 +135,9 @@ class FormulaWalker implements Walker {
         const words = [node.callee, ...node.arguments].map((part) => this.walk(part, { ...spot, single: false }).text);
         return word(words.join(" with "));
       }
+      case "external":
+        this.findings.notes.add("it reads another workbook, of which this file keeps values");
+        return word("a value kept of another workbook");
       case "refused":
         this.findings.notes.add(node.reason);
         return word(`something that cannot be traced (${node.reason})`);

@@ -9,8 +9,9 @@ export interface Verdict {
   readonly cells: readonly { readonly place: Place; readonly word: string }[];
   readonly result: Argument | undefined;
   readonly target: Argument | undefined;
-  readonly validity: Argument | undefined;
-  /** What it reads for the comparison: result, limit, uncertainty, rule and decimals. */
+  /** The tables or words that say whether the test is valid. */
+  readonly validity: readonly Argument[];
+  /** What it reads for the comparison: result, limit, uncertainty, rule, decimals, and which directions the result is of. */
   readonly judged: readonly SheetArea[];
 }
 
@@ -21,8 +22,9 @@ export function findVerdicts(view: Inspector, calls: readonly Call[]): Verdict[]
     .map((call) => {
       const area = call.alone ? findFilledArea(view, call) : areaOf(call.place);
       const cells = view.listUsedPlaces(area).map((place) => ({ place, word: view.readText(place).toLowerCase() }));
-      const [result, target, , , , validity] = call.arguments;
-      const judged = call.arguments.slice(0, 5).flatMap((argument) => argument?.areas ?? []);
+      const [result, target] = call.arguments;
+      const validity = call.arguments.slice(5, 7).flatMap((argument) => argument ?? []);
+      const judged = call.arguments.toSpliced(5, 2).flatMap((argument) => argument?.areas ?? []);
       return { call, cells: cells.filter(({ word }) => word !== ""), result, target, validity, judged };
     });
 }

@@ -94,7 +94,8 @@ describe("a whole test", () => {
 
   test("what has no size given is absent", () => {
     const { at50 } = made(flows);
-    expect(Object.keys(at50)).toEqual(["pressure", "flow"]);
+    const known = Object.entries(at50).filter(([, value]) => value !== undefined);
+    expect(known.map(([name]) => name)).toEqual(["pressure", "flow"]);
     const sized = made(flows, { volume: 400, envelopeArea: 360, floorArea: 160 }).at(30);
     expect(sized.pressure).toBe(30);
     expect(sized.airChangeRate!.value).toBeCloseTo(sized.flow.value / 400, 12);

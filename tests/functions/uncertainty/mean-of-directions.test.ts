@@ -124,6 +124,14 @@ describe("the mean of both directions against a budget in fifty digits", { timeo
       code: "#N/A",
       message: "other_direction: the cell holds #N/A",
     });
+    // Row gamma_A would be one source for two different openings.
+    const ofDevice = (index: number, names: string, other?: Table) =>
+      direction(index, { "opening names": names }, other);
+    expect(refusal(() => ofDevice(1, "small;large", ofDevice(0, "large;small")))).toEqual({
+      code: "#VALUE!",
+      message: 'other_direction: row "gamma_A" is of another opening: give both the same "opening names"',
+    });
+    expect(value(ofDevice(1, "large;small", ofDevice(0, "large;small")), "u_c")).toBeCloseTo(value(mean, "u_c"), 12);
     const tooWindy = direction(0, { "wind speed": 15 });
     expect(refusal(() => direction(1, {}, tooWindy)).message).toMatch(/no uncertainty can be given/);
   });

@@ -169,6 +169,71 @@ describe("rows of the table and the settings that make them", () => {
     expect(sum).toBeCloseTo(1, 12);
     expect(sensitivity(table, "gamma_C")).not.toBe(0);
     expect(refusal(() => house({ openings: "AAB" })).message).toMatch(/settings: openings: 3 for 5 readings/);
-    expect(refusal(() => house({ openings: "AABBD" })).message).toMatch(/letters from A to C/);
+    expect(refusal(() => house({ openings: "AABBI" })).message).toMatch(/letters from A to H/);
+    expect(refusal(() => house({ openings: "?" })).message).toMatch(/^settings: openings: letters, one per reading/);
+    const all = house({ openings: "B" });
+    expect(sensitivity(all, "gamma_B")).toBeCloseTo(1, 12);
+    expect(sensitivity(all, "gamma_A")).toBe(0);
+  });
+
+  describe("openings by name, as on the certificate", () => {
+    const names = "no ring; ring 40; ring 25; 3; 4; 5; plate; small plate";
+    const named = (openings: Cell, more: Readonly<Record<string, Cell>> = {}) =>
+      house({ openings, "opening names": names, ...more });
+
+    test("give what letters for their places give", () => {
+      const byLetters = house({ openings: "AABHH", "opening names": names });
+      expect(named("no ring;no ring;Ring 40; small plate;small plate")).toEqual(byLetters);
+      expect(rowOf(byLetters, "gamma_B")[0]).toBe("calibration of opening ring 40");
+      expect(rowOf(byLetters, "m_H")[0]).toBe("exponent of opening small plate");
+      expect(rowOf(house({ openings: "AABHH" }), "m_H")[0]).toBe("exponent of opening H");
+      expect(sensitivity(byLetters, "gamma_H")).not.toBe(0);
+    });
+
+    test("may be numbers, and one may be that of all readings", () => {
+      expect(named(4)).toEqual(house({ openings: "E", "opening names": names }));
+      expect(named("3;3;4;4;5")).toEqual(house({ openings: "DDEEF", "opening names": names }));
+      expect(sensitivity(house({ openings: 2, "opening names": 2 }), "gamma_A")).toBeCloseTo(1, 12);
+    });
+
+    test("have a calibration, an exponent and a range of their own", () => {
+      const uncertainties = "0.01;0.02;0.03;0.04;0.05;0.06;0.07;0.08";
+      const table = named("no ring;no ring;ring 40;ring 40;plate", {
+        "opening calibration uncertainty": uncertainties,
+        "fan exponent uncertainty": uncertainties.replaceAll("0.0", "0.00"),
+      });
+      for (const [index, letter] of [...letters].entries()) {
+        expect(value(table, `gamma_${letter}`)).toBe((index + 1) / 100);
+        expect(value(table, `m_${letter}`)).toBe((index + 1) / 1000);
+      }
+      const pivots = (pivot: Cell) =>
+        named("no ring;no ring;no ring;ring 40;ring 40", {
+          "fan pressure at lowest flow": "30;60",
+          "pivot fan pressure": pivot,
+        });
+      const [alike, apart] = [pivots(40), pivots(`40;${40 * Math.E}`)];
+      expect(sensitivity(apart, "m_A")).toBe(sensitivity(alike, "m_A"));
+      expect(sensitivity(alike, "m_B") - sensitivity(apart, "m_B")).toBeCloseTo(sensitivity(alike, "gamma_B"), 12);
+    });
+
+    test("that the list has not, or without a list, are refused", () => {
+      const refused = (openings: Cell, more: Readonly<Record<string, Cell>> = {}) =>
+        refusal(() => named(openings, more)).message;
+      expect(refused("no ring;no ring;ring 41;ring 40;plate")).toMatch(
+        /^settings: openings: "ring 41" is not one of: no ring, ring 40/,
+      );
+      expect(refusal(() => house({ openings: "one;one;two;two;two" }))).toEqual({
+        code: "#N/A",
+        message: 'settings: "opening names" is not given yet',
+      });
+      expect(refused("no ring;plate")).toBe("settings: openings: 2 for 5 readings: the numbers must match");
+      expect(refused("1;2;3;4;9", { "opening names": "1;2;3;4;5;6;7;8;9" })).toMatch(/letters from A to H/);
+      expect(refused("plate", { "opening calibration uncertainty": "0.01;0.02" })).toBe(
+        "settings: opening calibration uncertainty: 2 for 7 openings: the numbers must match",
+      );
+      expect(refused("plate", { "opening calibration uncertainty": "0.01;0.7" })).toMatch(/a fraction, 0.02 for 2 %/);
+    });
   });
 });
+
+const letters = "ABCDEFGH";

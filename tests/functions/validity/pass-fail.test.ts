@@ -4,11 +4,15 @@ import { refusal } from "../errors";
 import { type Table, symbolsWith, pressures, checks } from "./checks";
 
 describe("PASSFAIL with the table", () => {
+  /** Of depressurization alone, which most of these tables are of. */
   const verdict = (table: Table, result = 0.58, rule?: string, U?: number, decimals?: number): unknown => {
     const [uncertainty, rounding] = [U, decimals].map((value) => (value === undefined ? undefined : [[value]]));
-    const verdicts: Table = passFail([[result]], [[0.6]], uncertainty, rule, rounding, table);
+    const down = "depressurization";
+    const verdicts: Table = passFail([[result]], [[0.6]], uncertainty, rule, rounding, table, undefined, down);
     return verdicts[0]?.[0];
   };
+  const verdictOf = (table: Table, other?: Table, directions?: string): unknown =>
+    (passFail([[0.58]], [[0.6]], undefined, undefined, undefined, table, other, directions) as Table)[0]?.[0];
   const valid = checks();
   const broken = checks({ flows: [574, 320, 441, 364, 281] });
   const open = checks({ before: [-1.4] });
@@ -64,6 +68,61 @@ describe("PASSFAIL with the table", () => {
     expect(refusal(() => verdict([...valid, ...open])).code).toBe("#N/A");
   });
 
+  describe("the directions of the result", () => {
+    const pressurized = pressures.map(Math.abs);
+    const up = checks({ direction: "pressurization", pressures: pressurized });
+    // Six baseline readings of −9 Pa, too far from 0 for ISO 9972.
+    const brokenUp = checks({
+      direction: "pressurization",
+      pressures: pressurized,
+      before: [-9, -9, -9],
+      after: [-9, -9, -9],
+    });
+    const lacking = (direction: string) => ({
+      code: "#N/A",
+      message: `validity: no checks of ${direction}; for a result of one direction alone name it under "directions"`,
+    });
+
+    test("the checks of one direction are no verdict on the mean of both", () => {
+      expect(refusal(() => verdictOf(valid))).toEqual(lacking("pressurization"));
+      expect(refusal(() => verdictOf(up))).toEqual(lacking("depressurization"));
+      expect(refusal(() => verdictOf(valid, undefined, "both"))).toEqual(lacking("pressurization"));
+      expect(refusal(() => verdictOf([...valid, ...valid]))).toEqual(lacking("pressurization"));
+      expect(refusal(() => verdictOf(valid, [[""]]))).toEqual(lacking("pressurization"));
+    });
+
+    test("two tables count as one below the other does", () => {
+      expect(verdictOf(valid, up)).toBe("pass");
+      expect(verdictOf(up, valid, "both")).toBe("pass");
+      expect(verdictOf([...valid, ...up])).toBe("pass");
+      expect(verdictOf([[""]], [...valid, ...up])).toBe("pass");
+      expect(verdictOf(valid, brokenUp)).toBe("not valid");
+      expect(verdictOf([...valid, ...brokenUp])).toBe("not valid");
+    });
+
+    test("a result of one direction is named as such, and needs its own table", () => {
+      expect(verdictOf(valid, undefined, "depressurization")).toBe("pass");
+      expect(verdictOf(up, undefined, "pressurization")).toBe("pass");
+      expect(refusal(() => verdictOf(valid, undefined, "pressurization"))).toEqual(lacking("pressurization"));
+      expect(refusal(() => verdictOf(valid, undefined, "one")).message).toBe(
+        'directions: "one" is not one of: both, depressurization, pressurization',
+      );
+      // What was tested and handed over counts.
+      expect(verdictOf(valid, brokenUp, "depressurization")).toBe("not valid");
+    });
+
+    test("a check not met outweighs a direction that is missing", () => {
+      expect(verdictOf(broken)).toBe("not valid");
+    });
+
+    test("a refused second table is named as such", () => {
+      expect(refusal(() => verdictOf(valid, up.slice(0, 10))).message).toMatch(/^validity: the whole table /);
+      expect(refusal(() => verdictOf(valid, [["valid"]])).message).toMatch(/^other_validity: the whole table /);
+      const lost = up.map((row, index) => (index === 2 ? [...row.slice(0, 5), "", ...row.slice(6)] : row));
+      expect(refusal(() => verdictOf(valid, lost)).message).toMatch(/^other_validity, row 3: /);
+    });
+  });
+
   test("a cut table might hide what is not met, so it is refused", () => {
     const message = /the whole table of VALIDITYCHECKS is needed/;
     for (const cut of [
@@ -113,10 +172,10 @@ describe("PASSFAIL with the table", () => {
           ["q50 of the other direction", 510],
         ],
       });
-    expect(verdict(cgsb("depressurization", -1))).toBe("pass");
+    expect(verdictOf(cgsb("depressurization", -1))).toBe("pass");
     const turned = cgsb("pressurization", 1);
     expect(symbolsWith(turned, "not met")).toContain("direction");
-    expect(verdict(turned)).toBe("not valid");
+    expect(verdictOf(turned)).toBe("not valid");
   });
 
   test("advisory checks never decide", () => {

@@ -30,12 +30,16 @@ describe("whole tests of the uncertainty vectors", () => {
     return { single: run((rows) => column(...rows)), averaged: run((rows) => column(mean(rows))) };
   }
 
-  test.each([0, 1])("the calm test is valid, direction %d", (direction) => {
+  test.each([
+    [0, "depressurization"],
+    [1, "pressurization"],
+  ])("the calm test is valid, direction %d", (direction, named) => {
     const { single, averaged } = budget(0, direction, ["wind speed", 1.5], ["wind place", "near the ground"]);
     expect(symbolsWith(single, "not met")).toEqual([]);
     expect(symbolsWith(single, "cannot be judged")).toEqual([]);
     expect(outcome(single, "wind")).toBe("met");
-    expect(passFail([[0.566]], [[0.6]], undefined, null, undefined, single)).toEqual([["pass"]]);
+    const verdict = passFail([[0.566]], [[0.6]], undefined, null, undefined, single, undefined, named);
+    expect(verdict).toEqual([["pass"]]);
     expect(symbolsWith(averaged, "not met")).toEqual([]);
     expect(symbolsWith(averaged, "cannot be judged")).toEqual(["dp01+", "dp01-", "dp02+", "dp02-", "dp0_of_min"]);
   });

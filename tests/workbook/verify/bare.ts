@@ -1,3 +1,4 @@
+import { ErrorValue } from "../../../src/workbook/model";
 import { evaluateBook, openWorkbook, writeBack } from "../../../src/workbook/index";
 import { verifyWorkbook } from "../../../src/workbook/verify/verify";
 import { dynamicArrays, packageOf, type PackageOptions } from "../file/package";
@@ -79,6 +80,20 @@ export function ownSheet(
   evaluation(cells, `A2:A9,B2:B9,G3:G7,H3:H7,${range}`, `D2:D9,E2:E9,I3:I7,J3:J7,${range}`);
   change(cells);
   return cells;
+}
+
+/** What a cell of the only sheet shows: its value, or its error with the reason. */
+export function shownIn(cells: Cells, wanted: string): unknown {
+  const { book } = openWorkbook(
+    packageOf({ sheets: [sheetData(cells)], sheetNames: ["Test"], metadata: dynamicArrays }),
+  );
+  const [letter = "A", row] = [wanted.slice(0, 1), Number(wanted.slice(1))];
+  const found = evaluateBook(book, { addIn }).cells.find(
+    (cell) => cell.row === row - 1 && cell.column === letters.indexOf(letter),
+  );
+  if (!found?.outcome.evaluated) throw new Error(`${wanted} is not evaluated`);
+  const { value } = found.outcome;
+  return value instanceof ErrorValue ? `${value.code} ${value.reason}` : value;
 }
 
 /** What a review says against sheets that were saved with the values that they give, as another program may have stored them: notes are left out. */

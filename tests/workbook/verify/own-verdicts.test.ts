@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { house, ownSheet, put, saidOf, settings, type Cells } from "./bare";
+import { evaluation, house, ownSheet, put, saidOf, settings, shownIn, type Cells } from "./bare";
 import { slow } from "../../time-outs";
 
 /** The outcomes of both tables of checks in one word. */
@@ -139,6 +139,48 @@ describe("one direction alone, with its checks and a verdict", { timeout: slow }
     expect(saidOf({ Test: oneWay("PASSFAIL(B50,B52)", few) })).toContainEqual(
       expect.stringMatching(/^error: verdict on an invalid test in Test!B54/),
     );
+  });
+});
+
+describe("the mean of both directions", { timeout: slow }, () => {
+  const [down, up] = ["AA44:AI78", "AA84:AI118"];
+  const day = {
+    "test date": 46000,
+    "gauge certificate valid until": 46100,
+    "flow device certificate valid until": 46100,
+  };
+  const meanJudged = (call: string, change: (cells: Cells) => void = () => {}) =>
+    ownSheet(day, (cells) => {
+      const range = "A60:B69";
+      evaluation(cells, `A2:A9,B2:B9,G3:G7,H3:H7,${range}`, `D2:D9,E2:E9,I3:I7,J3:J7,${range}`);
+      put(cells, "A52", ["limit of the programme", 1], "across");
+      put(cells, "A54", ["verdict", verdict(call)], "across");
+      change(cells);
+    });
+
+  it("is judged with the checks of both, as two arguments", () =>
+    expect(saidOf({ Test: meanJudged(`PASSFAIL(B50,B52,,,,${down},${up})`) })).toEqual([]));
+
+  it.each([
+    ["depressurization", `PASSFAIL(B50,B52,,,,${down},,"depressurization")`, "A2:A9", "pressurization in Test!D2"],
+    ["pressurization", `PASSFAIL(B50,B52,,,,${up},,"pressurization")`, "D2:D9", "depressurization in Test!A2"],
+  ])("is not judged by the checks of %s alone", (direction, call, covered, left) => {
+    const said = `the validity of ${direction} in Test!${covered} alone, but its result also comes from ${left}`;
+    expect(saidOf({ Test: meanJudged(call) })).toContainEqual(
+      expect.stringMatching(`^warning: verdict without validity in Test!B54.*${said}`),
+    );
+  });
+
+  it("is open while one direction has no checks, and not valid by the baseline of the other", () => {
+    const [both, one] = [`PASSFAIL(B50,B52,,,,${down},${up})`, `PASSFAIL(B50,B52,,,,${down})`];
+    // Three readings of −9 Pa before pressurization and three after it.
+    const disturbed = (cells: Cells) => {
+      for (const column of ["I", "J"]) put(cells, `${column}3`, [-9, -9, -9, "", ""]);
+    };
+    expect(shownIn(meanJudged(both), "B54")).toBe("pass");
+    expect(shownIn(meanJudged(one), "B54")).toMatch(/^#N\/A .*no checks of pressurization/);
+    expect(shownIn(meanJudged(both, disturbed), "B54")).toBe("not valid");
+    expect(shownIn(meanJudged(one, disturbed), "B54")).toMatch(/^#N\/A .*no checks of pressurization/);
   });
 });
 

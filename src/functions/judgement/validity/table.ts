@@ -1,12 +1,19 @@
 import type { MethodError } from "../../../core/index";
-import { type Check, type CheckName, checkNames, firstCheckNames } from "../../../core/index";
+import {
+  type Check,
+  type CheckName,
+  checkNames,
+  directions,
+  firstCheckNames,
+  type resultDirections,
+} from "../../../core/index";
 import { isBlankOrZero, plain, wordIn } from "../../cells/cells";
 import { differenceFromMethod, fromMethod, type UnitSystem } from "../../cells/units";
 import { wordsOfCheck } from "./words";
-import { invalid, missing } from "../../cells/refusals";
+import { invalid, missing } from "../../cells/argument-errors";
 
 /** Columns of a table of VALIDITYCHECKS. */
-const columns = { check: 0, symbol: 1, outcome: 5, weight: 6, advice: 8 } as const;
+const columns = { check: 0, symbol: 1, measured: 2, limit: 3, outcome: 5, weight: 6, advice: 8 } as const;
 const width = 9;
 
 const weights = ["binding", "advisory"];
@@ -22,15 +29,15 @@ function text(cell: unknown): string {
   return typeof cell === "string" ? cell : "";
 }
 
-function notWhole(row?: number): MethodError {
-  return invalid("validity", "checksNeeded", { columns: width, rows: checkNames.length }, row);
+function notWhole(argument = "validity", row?: number): MethodError {
+  return invalid(argument, "checksNeeded", { columns: width, rows: checkNames.length }, row);
 }
 
 /** Throws unless the table has every check once per direction; a table of an earlier version is named as such. */
 function requireWhole(counts: ReadonlyMap<string, number>): void {
-  const directions = counts.get(checkNames[0]) ?? 0;
+  const tables = counts.get(checkNames[0]) ?? 0;
   const isTableOf = (names: readonly string[]) =>
-    counts.size === names.length && names.every((name) => counts.get(name) === directions);
+    counts.size === names.length && names.every((name) => counts.get(name) === tables);
   if (isTableOf(checkNames)) return;
   throw isTableOf(firstCheckNames)
     ? invalid("validity", "checksOutdated", { older: firstCheckNames.length, rows: checkNames.length })
@@ -38,34 +45,49 @@ function requireWhole(counts: ReadonlyMap<string, number>): void {
 }
 
 /**
- * Sums up one or more whole tables of VALIDITYCHECKS, one below the other: "not valid" where a binding check is not met.
- * Errors: a binding check that cannot be judged, or holds no outcome (missing, naming it); a table of an earlier version, or one that was cut: a check that
- * is not met might be what is left out.
+ * Sums up one or more whole tables of VALIDITYCHECKS, one below the other or in two arguments: "not valid" where a binding check is not met.
+ * @param of What the judged result is of; where it is not said, both directions, unless the standard asks for one.
+ * Errors: a binding check that cannot be judged, or holds no outcome, and a direction of the result that no table covers (missing, naming it); a table of an
+ * earlier version, or one that was cut: a check that is not met might be what is left out.
  */
-export function requireJudged(rows: readonly (readonly unknown[])[]): "valid" | "not valid" {
+export function requireJudged(
+  tables: Readonly<Record<string, readonly (readonly unknown[])[]>>,
+  of: (typeof resultDirections)[number] | undefined,
+): "valid" | "not valid" {
   const counts = new Map<string, number>();
+  const covered = new Set<unknown>();
   let open: MethodError | undefined;
+  let wanted: unknown = of;
   let broken = false;
-  rows.forEach((cells, index) => {
-    const row = index + 1;
-    const values = cells.map((cell) => plain(cell, "validity", row));
-    if (values.length !== width) throw notWhole();
-    if (values.every(isBlankOrZero) || values[columns.symbol] === "symbol") return;
-    const weight = wordIn(values[columns.weight], "validity", row) ?? "";
-    if (!weights.includes(weight)) throw notWhole(row);
-    const symbol = text(values[columns.symbol]);
-    counts.set(symbol, (counts.get(symbol) ?? 0) + 1);
-    if (weight === "advisory") return;
-    const outcome = wordIn(values[columns.outcome], "validity", row);
-    if (outcome === "not met") broken = true;
-    else if (outcome !== "met") {
-      const [check, advice] = [text(values[columns.check]), text(values[columns.advice])];
-      open ??= missing("validity", "checkOpen", { check, advice }, row);
-    }
-  });
+  for (const [argument, rows] of Object.entries(tables)) {
+    rows.forEach((cells, index) => {
+      const row = index + 1;
+      const values = cells.map((cell) => plain(cell, argument, row));
+      if (values.every(isBlankOrZero) || values[columns.symbol] === "symbol") return;
+      if (values.length !== width) throw notWhole(argument);
+      const weight = wordIn(values[columns.weight], argument, row) ?? "";
+      if (!weights.includes(weight)) throw notWhole(argument, row);
+      const symbol = text(values[columns.symbol]);
+      counts.set(symbol, (counts.get(symbol) ?? 0) + 1);
+      if (symbol === checkNames[0]) {
+        covered.add(values[columns.measured]);
+        wanted ??= values[columns.limit];
+      }
+      if (weight === "advisory") return;
+      const outcome = wordIn(values[columns.outcome], argument, row);
+      if (outcome === "not met") broken = true;
+      else if (outcome !== "met") {
+        const [check, advice] = [text(values[columns.check]), text(values[columns.advice])];
+        open ??= missing(argument, "checkOpen", { check, advice }, row);
+      }
+    });
+  }
   requireWhole(counts);
   if (broken) return "not valid";
   if (open !== undefined) throw open;
+  const ofOne = directions.find((direction) => direction === wanted);
+  const uncovered = directions.find((direction) => !covered.has(direction) && direction === (ofOne ?? direction));
+  if (uncovered !== undefined) throw missing("validity", "directionOpen", { direction: uncovered });
   return "valid";
 }
 

@@ -1,3 +1,5 @@
+import { parseArea } from "../../book/address";
+import type { Area } from "../../model";
 import type { Archive } from "../archive";
 import { parseBoolean, type XmlPart, type XmlReader } from "../xml/xml";
 
@@ -62,6 +64,15 @@ export interface Chart {
   readonly hasLegend: boolean;
   /** Cells in hidden rows and columns are left out. */
   readonly visibleOnly: boolean;
+}
+
+const reference = /^(?:'((?:[^']|'')+)'|([^'!:,()]+))!([$A-Z0-9:]+)$/i;
+
+/** The cells that a chart refers to, the sheet's name in lower case; undefined if it is not one area of a sheet. */
+export function parseChartReference(text: string): { readonly sheet: string; readonly area: Area } | undefined {
+  const [, quoted, bare, cells = ""] = reference.exec(text) ?? [];
+  const area = parseArea(cells);
+  return area && { sheet: (quoted?.replaceAll("''", "'") ?? bare ?? "").toLowerCase(), area };
 }
 
 type Attributes = Record<string, string>;

@@ -10,19 +10,37 @@ export interface Relationship {
 
 /** The internal relationships of a part ("" for the package itself); none when there is no such part. Links to other files are left out. */
 export function readRelationships(archive: Archive, partName: string): Relationship[] {
+  const found: Relationship[] = [];
+  readEachRelationship(archive, partName, ({ Id: id = "", Type: type = "", Target: target = "", TargetMode: mode }) => {
+    if (mode === "External") return;
+    found.push({ id, kind: type.slice(type.lastIndexOf("/") + 1), target: resolvePart(partName, target) });
+  });
+  return found;
+}
+
+/** Where the links of a part to other files lead. */
+export function readLinkTargets(archive: Archive, partName: string): string[] {
+  const targets: string[] = [];
+  readEachRelationship(archive, partName, ({ TargetMode: mode, Target: target = "" }) => {
+    if (mode === "External") targets.push(target);
+  });
+  return targets;
+}
+
+function readEachRelationship(
+  archive: Archive,
+  partName: string,
+  visit: (attributes: Readonly<Record<string, string>>) => void,
+): void {
   const slash = partName.lastIndexOf("/") + 1;
   const name = `${partName.slice(0, slash)}_rels/${partName.slice(slash)}.rels`;
-  const found: Relationship[] = [];
-  if (!archive.findEntry(name)) return found;
+  if (!archive.findEntry(name)) return;
   archive.read(name, {
     open(element, attributes) {
-      if (element !== "Relationship" || attributes["TargetMode"] === "External") return;
-      const { Id: id = "", Type: type = "", Target: target = "" } = attributes;
-      found.push({ id, kind: type.slice(type.lastIndexOf("/") + 1), target: resolvePart(partName, target) });
+      if (element === "Relationship") visit(attributes);
     },
     close() {},
   });
-  return found;
 }
 
 /** A target is relative to the folder of the referring part, or absolute from the package's root. */

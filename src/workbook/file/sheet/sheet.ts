@@ -31,13 +31,21 @@ export interface SheetContext {
   formulaLength: number;
 }
 
+/** Cells that a caution mentions: how many, and the first of them. */
+interface Noted {
+  readonly count: number;
+  readonly first: string;
+}
+
 /** A sheet's contents, before the workbook's own list adds its name and visibility. */
 type SheetContent = Omit<Sheet, "name" | "visibility"> & {
-  readonly filter?: Area;
-  readonly isFilteredUnseen: boolean;
+  /** A filter of the sheet hides rows: its own or an advanced one, of which the sheet records no range. */
+  readonly isFilterAtWork: boolean;
   readonly transitionRules: boolean;
-  /** The cells whose style does not exist: how many, and the first of them. */
-  readonly unstyled?: { readonly count: number; readonly first: string };
+  /** The cells whose style does not exist. */
+  readonly unstyled?: Noted;
+  /** The cells with a date before March 1900 in ISO form. */
+  readonly earlyDates?: Noted;
 };
 
 /**
@@ -76,8 +84,8 @@ class SheetReader implements XmlReader {
   private formulaText = "";
   private valueText: string | undefined;
   private collecting: "v" | "f" | undefined;
-  private unstyledCount = 0;
-  private firstUnstyled: string | undefined;
+  private unstyled: Noted | undefined;
+  private earlyDates: Noted | undefined;
 
   constructor(
     private readonly partName: string,
@@ -86,6 +94,7 @@ class SheetReader implements XmlReader {
     this.valueContext = {
       strings: context.strings,
       date1904: context.date1904,
+      noteEarlyDate: () => (this.earlyDates = this.noteCell(this.earlyDates)),
       problem: (what) => this.describeProblem(`the cell ${formatCellAddress(this.row, this.column)} ${what}`),
     };
     this.formulas = new FormulaReader(context, (what) => this.valueContext.problem(what));
@@ -125,7 +134,7 @@ class SheetReader implements XmlReader {
       const [one, other] = overlapping.map(({ row, column }) => formatCellAddress(row, column));
       throw this.describeProblem(`the formulas of ${one} and ${other} fill the same cell`);
     }
-    const { hiddenColumns, mergedAreas, filter, isFilteredUnseen, transitionRules } = frame;
+    const { hiddenColumns, mergedAreas, isFilterAtWork, transitionRules } = frame;
     const filteredRows = new Set<number>();
     const content = {
       cells,
@@ -133,14 +142,13 @@ class SheetReader implements XmlReader {
       hiddenColumns,
       filteredRows,
       mergedAreas,
-      isFilteredUnseen,
+      isFilterAtWork,
       transitionRules,
     };
-    const first = this.firstUnstyled;
     return {
       ...content,
-      ...(filter && { filter }),
-      ...(first !== undefined && { unstyled: { count: this.unstyledCount, first } }),
+      ...(this.unstyled && { unstyled: this.unstyled }),
+      ...(this.earlyDates && { earlyDates: this.earlyDates }),
     };
   }
 
@@ -202,11 +210,16 @@ class SheetReader implements XmlReader {
     const format = this.context.formats[Number(style)];
     if (format !== undefined) return format;
     // Without a style part, every cell has the only style.
-    if (style !== "0") {
-      this.unstyledCount++;
-      this.firstUnstyled ??= sentence`${formatCellAddress(this.row, this.column)} (style ${style})`;
-    }
+    if (style !== "0") this.unstyled = this.noteCell(this.unstyled, sentence` (style ${style})`);
     return "General";
+  }
+
+  private noteCell(noted: Noted | undefined, more = ""): Noted {
+    return noted ? { ...noted, count: noted.count + 1 } : { count: 1, first: this.formatOwnAddress() + more };
+  }
+
+  private formatOwnAddress(): string {
+    return formatCellAddress(this.row, this.column);
   }
 
   private readCellValue(): CellValue {
@@ -233,26 +246,15 @@ export class SheetFrame {
   readonly mergedAreas: Area[] = [];
   /** "Transition formula evaluation" (18.3.1.82): text counts as 0, comparisons give 0 and 1, and more. */
   transitionRules = false;
-  private filterArea: Area | undefined;
-  private filterWorks = false;
+  isFilterAtWork = false;
   /** Custom views come after the sheet's own filter and have their own filters, which are inactive. */
   private inCustomViews = false;
   private columnsRead = 0;
 
-  /** The range of the sheet's filter, when one hides rows. */
-  get filter(): Area | undefined {
-    return this.filterWorks ? this.filterArea : undefined;
-  }
-
-  /** Rows are hidden by a filter not recorded in the sheet: an advanced filter in place. */
-  get isFilteredUnseen(): boolean {
-    return this.filterWorks && this.filterArea === undefined;
-  }
-
   open(name: string, attributes: Record<string, string>): void {
     switch (name) {
       case "sheetPr":
-        this.filterWorks ||= parseBoolean(attributes["filterMode"]);
+        this.isFilterAtWork ||= parseBoolean(attributes["filterMode"]);
         this.transitionRules = parseBoolean(attributes["transitionEvaluation"]);
         break;
       case "col":
@@ -263,11 +265,8 @@ export class SheetFrame {
         if (area) this.mergedAreas.push(area);
         break;
       }
-      case "autoFilter":
-        if (!this.inCustomViews) this.filterArea = parseArea(attributes["ref"] ?? "");
-        break;
       case "filterColumn":
-        if (!this.inCustomViews) this.filterWorks = true;
+        if (!this.inCustomViews) this.isFilterAtWork = true;
         break;
       case "customSheetViews":
         this.inCustomViews = true;

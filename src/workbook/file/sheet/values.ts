@@ -27,20 +27,33 @@ export function readSharedStrings(archive: Archive, partName: string): string[] 
 
 const millisecondsOfADay = 86_400_000;
 
+const isoDuration = /^(-?)P(?:(\d+)D)?(?:T(?:(\d+)H)?(?:(\d+)M)?(?:(\d+(?:\.\d+)?)S)?)?$/;
+
+/** An ISO 8601 duration of days and less ("P1DT12H"), or a time of day or more ("26:30:00"), in days. */
+function parseDuration(text: string): number | undefined {
+  const clock = /^(-?)()(\d{2,}):(\d{2})(?::(\d{2}(?:\.\d+)?))?$/.exec(text);
+  const match = clock ?? (/\d/.test(text) ? isoDuration.exec(text) : null);
+  if (!match) return undefined;
+  const [, sign, days, hours, minutes, seconds] = match;
+  const size = [Number(days ?? 0) * 24 + Number(hours ?? 0), Number(minutes ?? 0), Number(seconds ?? 0)];
+  const total = size.reduce((sum, part) => sum * 60 + part, 0) / 86_400;
+  return sign === "-" ? -total : total;
+}
+
 /**
  * The serial number of an ISO 8601 date, time or both, as a cell of type "d" holds it (ECMA-376 part 1, 18.18.11 ST_CellType, 18.17.4).
- * A time alone is a fraction of a day. Undefined if the text is not such a date.
+ * A time alone is a fraction of a day, a duration its days. Undefined if the text is not such a date.
  */
 function parseIsoDate(text: string, date1904: boolean): number | undefined {
-  const clock = /^(\d{2}):(\d{2})(?::(\d{2}(?:\.\d+)?))?$/.exec(text);
-  if (clock) return (Number(clock[1]) * 3600 + Number(clock[2]) * 60 + Number(clock[3] ?? 0)) / 86_400;
+  const duration = parseDuration(text);
+  if (duration !== undefined) return duration;
   if (!/^\d{4}-\d{2}-\d{2}(T\d{2}:\d{2}(:\d{2}(\.\d+)?)?Z?)?$/.test(text)) return undefined;
   const time = Date.parse(text.length === 10 || text.endsWith("Z") ? text : `${text}Z`);
   if (!Number.isFinite(time)) return undefined;
   if (date1904) return (time - Date.UTC(1904, 0, 1)) / millisecondsOfADay;
   const serial = (time - Date.UTC(1899, 11, 30)) / millisecondsOfADay;
-  // Excel counts a non-existent 29 February 1900, so days before it are one lower.
-  return serial < 61 ? serial - 1 : serial;
+  // Excel counts a non-existent 29 February 1900, so days before it are one lower. Versions that write 30 December 1899 mean 0 by it.
+  return serial >= 1 && serial < 61 ? serial - 1 : serial;
 }
 
 const errorCodes: Record<ErrorCode, true> = {
@@ -70,6 +83,8 @@ export function isErrorCode(text: string): text is ErrorCode {
 export interface ValueContext {
   readonly strings: readonly string[];
   readonly date1904: boolean;
+  /** Called for a date of which versions of Excel write other days. */
+  noteEarlyDate(): void;
   problem(what: string): Error;
 }
 
@@ -100,6 +115,7 @@ export function parseCellValue(type: string, text: string | undefined, context: 
     case "d": {
       const serial = parseIsoDate(text, context.date1904);
       if (serial === undefined) throw context.problem(sentence`holds "${text}" as a date`);
+      if (/^\d{4}-/.test(text) && !context.date1904 && serial < 60) context.noteEarlyDate();
       return serial;
     }
     default:

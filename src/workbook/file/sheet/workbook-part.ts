@@ -1,4 +1,4 @@
-import type { DefinedName, Sheet } from "../../model";
+import type { Book, DefinedName, Sheet } from "../../model";
 import type { Archive } from "../archive";
 import { sentence, WorkbookProblem } from "../problem";
 import { decodeText } from "../xml/text";
@@ -14,8 +14,11 @@ export interface SheetListing {
 interface WorkbookPart {
   readonly sheets: SheetListing[];
   readonly names: DefinedName[];
+  /** The relationships of other workbooks, in the order in which formulas number them. */
+  readonly externals: readonly string[];
   readonly date1904: boolean;
   readonly precisionAsDisplayed: boolean;
+  readonly iteration: Book["iteration"];
   /** Settings under which Excel does not compute cell by cell at full precision; each a sentence for people. */
   readonly cautions: string[];
 }
@@ -24,8 +27,10 @@ export function readWorkbookPart(archive: Archive, partName: string): WorkbookPa
   const sheets: SheetListing[] = [];
   const written: WrittenName[] = [];
   const cautions = new Set<string>();
+  const externals: string[] = [];
   let date1904 = false;
   let precisionAsDisplayed = false;
+  let iteration: Book["iteration"];
   let definedName: Omit<WrittenName, "text"> | undefined;
   let text = "";
   const reader: XmlReader = {
@@ -42,7 +47,9 @@ export function readWorkbookPart(archive: Archive, partName: string): WorkbookPa
         definedName = { name: attributes["name"] ?? "", sheetId: attributes["localSheetId"] };
         text = "";
         part.wantText();
-      } else if (name === "calcPr") {
+      } else if (name === "externalReference") externals.push(findPrefixedAttribute(attributes, "id") ?? "");
+      else if (name === "calcPr") {
+        if (parseBoolean(attributes["iterate"])) iteration = readIteration(attributes);
         precisionAsDisplayed = !parseBoolean(attributes["fullPrecision"], true);
         for (const caution of listCautions(attributes)) cautions.add(caution);
       }
@@ -64,7 +71,13 @@ export function readWorkbookPart(archive: Archive, partName: string): WorkbookPa
     ({ name }) => sentence`two sheets have the name "${name}"`,
   );
   const names = collectNames(written, sheets.length, cautions);
-  return { sheets, names, date1904, precisionAsDisplayed, cautions: [...cautions] };
+  return { sheets, names, externals, date1904, precisionAsDisplayed, iteration, cautions: [...cautions] };
+}
+
+/** Excel's own limits where the file gives none (ECMA-376 part 1, 18.2.2). */
+function readIteration({ iterateCount = "100", iterateDelta = "0.001" }: Record<string, string>): Book["iteration"] {
+  const [count, change] = [Number(iterateCount), Number(iterateDelta)];
+  return count >= 1 && change >= 0 ? { count, change } : undefined;
 }
 
 interface WrittenName {
@@ -105,7 +118,9 @@ function listCautions(attributes: Record<string, string>): string[] {
     );
   }
   if (parseBoolean(attributes["iterate"])) {
-    cautions.push("the workbook allows iterative calculation; here cells that depend on themselves are not calculated");
+    cautions.push(
+      "the workbook allows iterative calculation; here cells that depend on themselves are calculated until they settle, and compared no more closely than its maximum change",
+    );
   }
   return cautions;
 }

@@ -5,12 +5,13 @@ import { sentence, WorkbookProblem } from "../problem";
 import { decodePart, encodePart } from "../xml/text";
 import type { ZipEntry } from "../zip/directory";
 import type { CellPatch } from "./cell-edits";
+import { refreshChartCaches } from "./chart-caches";
 import { writeArchive } from "./write-archive";
 import { patchSheet } from "./write-sheet";
 
 /**
- * A copy of the workbook with the given cells changed: values only; formulas and styles stay, every other byte of every part is
- * unchanged, and unchanged parts keep even their packed bytes. Changes to what a cell already holds are skipped. The copy is read
+ * A copy of the workbook with the given cells changed: values only, and the copies of them that charts keep; formulas and styles stay, every other byte of
+ * every part is unchanged, and unchanged parts keep even their packed bytes. Changes to what a cell already holds are skipped. The copy is read
  * back before it is returned.
  */
 export function writeBack(opened: OpenedWorkbook, changes: readonly CellPatch[]): Uint8Array {
@@ -47,7 +48,9 @@ export function writeCopy(opened: OpenedWorkbook, changes: readonly CellPatch[],
     const text = patchSheet(partName, decodePart(original), ofSheet);
     replaced.set(entry, encodePart(text, original));
   }
-  for (const [name, content] of parts.replaced) replaced.set(requireEntry(opened, name), content);
+  const changed = [...bySheet.values()].flat();
+  for (const [name, content] of [...refreshChartCaches(opened, changed), ...parts.replaced])
+    replaced.set(requireEntry(opened, name), content);
   const removed = new Set(parts.removed.map((name) => requireEntry(opened, name)));
   const copy = writeArchive(opened.archive, replaced, { added: parts.added, removed });
   verifyCopy(opened, copy, changes);

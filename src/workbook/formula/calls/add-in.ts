@@ -1,4 +1,4 @@
-import type { Problem } from "../../../functions/cells/refusals";
+import type { Problem } from "../../../functions/cells/argument-errors";
 import { ErrorValue, type ErrorCode } from "../../model";
 import type { Caller } from "./function-entry";
 import type { ArgumentSource } from "./calls";

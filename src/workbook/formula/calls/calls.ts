@@ -6,7 +6,14 @@ import { refuse } from "../values/refusal";
 import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
 import { spend, spendReading, spendText } from "../values/work";
 import type { Argument, BaseKind, Caller, FunctionEntry, Lazy } from "./function-entry";
-import { refuseDoubtfulArray, refuseDoubtfulLifting, refuseRange, refuseWholeColumn } from "./lifting";
+import {
+  oneArrayInBraces,
+  refuseSingleConstant,
+  refuseDoubtfulArray,
+  refuseDoubtfulLifting,
+  refuseRange,
+  refuseWholeColumn,
+} from "./lifting";
 
 /** How the interpreter passes an argument, depending on the function. */
 export interface ArgumentSource {
@@ -42,6 +49,7 @@ export function callFunction(entry: FunctionEntry, sources: readonly ArgumentSou
     if (fitted instanceof Matrix) spend(fitted.values.length);
     else if (typeof fitted === "string") spendReading(fitted.length);
     if (fitted instanceof ErrorValue && base !== "any" && base !== "values" && base !== "table") return fitted;
+    if (isScalarKind(base) && !source.empty) refuseSingleConstant(caller, () => source.value());
     if (fitted instanceof Matrix && isScalarKind(base)) lifted.push({ place, kind: base, matrix: fitted });
     given.push(fitted);
   }
@@ -50,6 +58,8 @@ export function callFunction(entry: FunctionEntry, sources: readonly ArgumentSou
     caller,
     lifted.map(({ matrix }) => matrix),
   );
+  if (caller.kind === "braces" && lifted.length > 1 && oneArrayInBraces.has(caller.name))
+    refuse(`${caller.name} with two arrays of arguments in braces`);
   return broadcast(
     lifted.map(({ matrix }) => matrix),
     (values) => {
@@ -109,6 +119,8 @@ function fit(base: BaseKind, source: ArgumentSource, caller: Caller, entry: Func
     }
     case "reference": {
       const value = source.empty ? errors.value : source.value();
+      if (value instanceof Reference && value.areas.some(({ sheet }) => sheet >= caller.grid.book.sheets.length))
+        refuse(`${caller.name} over another workbook, which Excel calculates only while that is open`);
       if (value instanceof Reference || value instanceof ErrorValue) return value;
       return errors.value;
     }

@@ -7,6 +7,16 @@ import { isSingleCell } from "../../book/area";
 const onlyInArrayFormulas = new Set(["VLOOKUP", "HLOOKUP", "IF", "IFERROR", "IFNA", "CHOOSE", "IFS", "SWITCH"]);
 /** Of these, arrays of arguments are known only in formulas that spill. */
 const onlyInDynamicArrays = new Set(["INDEX", "XLOOKUP", "XMATCH", "ADDRESS"]);
+/** In braces Excel takes only the first of the numbers where what is looked up is an array too. */
+export const oneArrayInBraces = new Set(["VLOOKUP", "HLOOKUP"]);
+
+/** INDEX({2,3;4,5},{1}) in braces is not INDEX({2,3;4,5},1). */
+export function refuseSingleConstant(caller: Caller, value: () => Value): void {
+  if (caller.kind !== "braces" || caller.name !== "INDEX") return;
+  const given = value();
+  if (given instanceof Matrix && given.constant && given.values.length === 1)
+    refuse("INDEX with an array of one number");
+}
 /** With arrays they produce several references, of which only some functions see more than the first (see reference-arrays). */
 const makersOfReferences = new Set(["OFFSET", "INDIRECT"]);
 /** Of the former analysis add-in: they take a cell or an array but no range, EOMONTH(A1:A9,0) is not EOMONTH(+A1:A9,0). */
@@ -23,6 +33,9 @@ const withoutRanges = new Set([
   "WEEKNUM",
   "NETWORKDAYS",
   "WORKDAY",
+  "NETWORKDAYS.INTL",
+  "WORKDAY.INTL",
+  "YEARFRAC",
 ]);
 /** Whether they process ranges cell by cell in an ordinary formula is not known. */
 const doubtfulTables = new Set(["VLOOKUP", "HLOOKUP", "ROWS", "COLUMNS"]);

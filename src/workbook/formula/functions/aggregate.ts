@@ -31,6 +31,9 @@ export function collectAllNumbers(given: readonly Value[], caller: Caller): numb
   for (const value of given) {
     if (value instanceof Reference || value instanceof Matrix) {
       const problem = visitValues(value, caller, (element) => {
+        // In an array one of the two is left out, in a range neither.
+        if (value instanceof Matrix && !value.fromCells && typeof element !== "number")
+          refuse(`a text or a truth value in an array given to ${caller.name}`);
         numbers.push(typeof element === "string" ? 0 : Number(element));
         return undefined;
       });
@@ -134,6 +137,11 @@ export const aggregates: FunctionTable = {
       const failed = arrays.flatMap(({ values }) => values.filter((value) => isError(value)));
       if (failed.some(({ code }) => code !== failed[0]?.code)) refuse("several different errors inside SUMPRODUCT");
       if (failed[0]) return failed[0];
+      if (first.values.length === 1) {
+        const single = arrays.map(({ values }) => values[0]);
+        if (single.some((value) => typeof value === "string")) return errors.value;
+        if (single.some((value) => typeof value === "boolean")) refuse("SUMPRODUCT of a single truth value");
+      }
       let total = 0;
       for (let place = 0; place < first.values.length; place += 1) {
         let product = 1;

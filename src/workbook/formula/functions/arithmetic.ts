@@ -2,7 +2,7 @@ import { toInteger } from "../values/coerce";
 import { takes, takesMany, type FunctionTable } from "../calls/function-entry";
 import { raiseToPower } from "../operators";
 import { refuse } from "../values/refusal";
-import { errors, requireFinite } from "../values/value";
+import { errors, requireFinite, type Scalar } from "../values/value";
 import { isError } from "../values/coerce";
 import { roundDown, collectIntegers, countMultiples, readPlainNumbers, roundDecimal } from "./rounding";
 
@@ -20,6 +20,15 @@ function toMultiple(value: number, significance: number, direction: "down" | "up
   if (value > 0 && significance < 0) return errors.number;
   const times = countMultiples(value, significance, direction);
   return requireFinite(Number((times * significance).toPrecision(15)));
+}
+
+function roundToMultiple(value: number, multiple: number): Scalar {
+  if (value === 0 || multiple === 0) return 0;
+  if (value < 0 !== multiple < 0) return errors.number;
+  const quotient = value / multiple;
+  if (Math.abs(Math.abs(quotient % 1) - 0.5) < 1e-9 && !(Number.isInteger(value) && Number.isInteger(multiple)))
+    refuse("MROUND halfway between two multiples, which Excel decides by rounding error");
+  return requireFinite(Number((Math.round(quotient) * multiple).toPrecision(15)));
 }
 
 const isNearlyMultiple = (quotient: number): boolean => {
@@ -48,15 +57,17 @@ export const arithmeticFunctions: FunctionTable = {
     ["number"],
     ([value]) => (value < 0 ? -1 : 1) * (2 * countMultiples(Math.max(0, Math.abs(value) - 1), 2, "up") + 1),
   ),
-  MROUND: takes(["number", "number"], ([value, multiple]) => {
-    if (value === 0 || multiple === 0) return 0;
-    if (value < 0 !== multiple < 0) return errors.number;
-    const quotient = value / multiple;
-    if (Math.abs(Math.abs(quotient % 1) - 0.5) < 1e-9 && !(Number.isInteger(value) && Number.isInteger(multiple))) {
-      refuse("MROUND halfway between two multiples, which Excel decides by rounding error");
-    }
-    return requireFinite(Number((Math.round(quotient) * multiple).toPrecision(15)));
-  }),
+  MROUND: {
+    ...takes(["scalar??", "scalar??"], (given) => {
+      // Of the former analysis add-in: an empty place is #N/A, a truth value #VALUE!.
+      if (given.includes(undefined)) return errors.notAvailable;
+      const numbers = readPlainNumbers(given.map((value) => value ?? null));
+      if (isError(numbers)) return numbers;
+      const [value = 0, multiple = 0] = numbers;
+      return roundToMultiple(value, multiple);
+    }),
+    least: 2,
+  },
   CEILING: takes(["number", "number"], ([value, significance]) => toMultiple(value, significance, "up")),
   FLOOR: takes(["number", "number"], ([value, significance]) => toMultiple(value, significance, "down")),
   MOD: takes(["number", "number"], ([value, divisor]) => {

@@ -1,7 +1,7 @@
 import { ErrorValue } from "../../model";
 import { type Caller, type FunctionTable, takes, takesMany } from "../calls/function-entry";
 import { boundArray, largestArray } from "../values/broadcast";
-import { isError, toInteger } from "../values/coerce";
+import { isError, toInteger, toNumber } from "../values/coerce";
 import { order } from "../values/comparison";
 import { refuse } from "../values/refusal";
 import { errors, Matrix, type Scalar, type Value } from "../values/value";
@@ -135,10 +135,17 @@ function buildSequence(rows: number, columns: number, start: number, step: numbe
 
 /** Arrays turned, filtered, sorted and counted up. */
 export const arrayFunctions: FunctionTable = {
-  TRANSPOSE: takes(["array"], ([matrix]) => transposeMatrix(matrix)),
-  SEQUENCE: takes(["number", "number??", "number??", "number??"], ([rows, columns = 1, start = 1, step = 1], caller) =>
-    buildSequence(rows, columns, start, step, caller),
+  TRANSPOSE: takes(["array"], ([matrix], caller) =>
+    caller.kind === "ordinary" && !matrix.constant && matrix.values.length > 1
+      ? refuse("TRANSPOSE over a range in a cell that is no array formula")
+      : transposeMatrix(matrix),
   ),
+  SEQUENCE: {
+    ...takes(["number??", "number??", "number??", "number??"], ([rows = 1, columns = 1, start = 1, step = 1], caller) =>
+      buildSequence(rows, columns, start, step, caller),
+    ),
+    least: 1,
+  },
   FILTER: takes(["array", "array", "lazy??"], ([matrix, include, empty]) =>
     filterMatrix(matrix, include, empty && (() => empty.value())),
   ),
@@ -196,13 +203,15 @@ const defineCut = (drop: boolean) =>
   });
 
 const definePick = (byColumn: boolean) =>
-  takesMany(["array"], ["array"], 2, ([matrix], picks) => {
+  takesMany(["array"], ["array"], 2, ([matrix], picks, caller) => {
     const length = byColumn ? matrix.columns : matrix.rows;
     const places: number[] = [];
+    if (picks.some(({ rows, columns }) => rows > 1 && columns > 1))
+      return refuse(`${caller.name} by a block of numbers`);
     for (const pick of picks.flatMap(({ values }) => values)) {
-      if (isError(pick)) return pick;
-      if (typeof pick !== "number") return errors.value;
-      const place = toInteger(pick);
+      const number = toNumber(pick);
+      if (isError(number)) return number;
+      const place = toInteger(number);
       if (place === 0 || Math.abs(place) > length) return errors.value;
       places.push(place > 0 ? place - 1 : length + place);
     }

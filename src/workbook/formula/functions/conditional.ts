@@ -1,7 +1,7 @@
 import { buildCellKey, ErrorValue } from "../../model";
 import { type Caller, type FunctionTable, takes, takesMany } from "../calls/function-entry";
 import { orderOfTexts, haveSameDigits, isSameText } from "../values/comparison";
-import { mayBeNumber, parseNumber } from "../values/number-text";
+import { isDoubtfulNumber, mayBeNumber, parseNumber } from "../values/number-text";
 import { refuse } from "../values/refusal";
 import { errors, requireFinite, Reference, type Scalar, type Value } from "../values/value";
 import { type SheetArea, sizeOf } from "../../book/area";
@@ -9,7 +9,7 @@ import { sum } from "./aggregate";
 import { hasWildcards, refuseIdleTilde, resolveEscapes, createWildcardTest } from "./wildcards";
 
 /** A test of one cell's value by the rules of COUNTIF and its like. */
-interface Criterion {
+export interface Criterion {
   (value: Scalar): boolean;
   /** The number or text that a value must equal, where it is one. */
   readonly wanted?: number | string;
@@ -20,7 +20,7 @@ const metByRounding = "a criterion met or not by rounding error";
 type Comparison = "=" | "<>" | "<" | ">" | "<=" | ">=";
 
 /** The test that a criterion means: a value to equal, or text such as ">=5", "<>*brown", "=#N/A". */
-function parseCriterion(given: Scalar): Criterion {
+export function parseCriterion(given: Scalar): Criterion {
   // A blank cell as criterion looks for 0.
   if (given === null) return compareWithOperand("=", 0);
   if (typeof given !== "string")
@@ -33,6 +33,9 @@ function parseCriterion(given: Scalar): Criterion {
   if (upper === "TRUE" || upper === "FALSE") return compareWithOperand(comparison, upper === "TRUE");
   if (/^#(N\/A|DIV\/0!|VALUE!|REF!|NAME\?|NUM!|NULL!)$/.test(upper)) return compareWithError(comparison, upper);
   if (/^ | $/.test(operand) && mayBeNumber(operand)) refuse("a number with blanks around it as criterion");
+  if (hasWildcards(operand)) return compareWithText(comparison, operand);
+  if (isDoubtfulNumber(operand) && (comparison === "=" || comparison === "<>"))
+    return compareWithCode(comparison === "=", operand);
   const number = parseNumber(operand);
   if (number !== undefined) return compareWithOperand(comparison, number);
   return compareWithText(comparison, operand);
@@ -81,6 +84,46 @@ function compareWithOperand(comparison: Comparison, operand: number | boolean): 
     if (same) return comparison === "<=" || comparison === ">=";
     return comparison.startsWith("<") ? value < operand : value > operand;
   };
+}
+
+/**
+ * A code such as "1A" or "R.07", of which some locale may make a time or an amount of money. Equal texts meet it either way; what it
+ * does not meet must differ from it under any reading.
+ */
+function compareWithCode(isEqual: boolean, operand: string): Criterion {
+  refuseIdleTilde(operand);
+  const isHour = mayBeHour(operand);
+  const meets: Criterion = (value) => {
+    if (typeof value === "number")
+      return isHour && (value < 0 || value >= 1) ? false : refuse("a number beside a criterion that may be one");
+    if (typeof value !== "string") return false;
+    if (isSameText(value, operand)) return true;
+    if (!mayBeNumber(value) || areDifferentCodes(value, operand)) return false;
+    return refuse("a text and a criterion that some locale may read as the same number");
+  };
+  return isEqual ? meets : (value) => !meets(value);
+}
+
+/** "1A" and "11 pm", of which some locale may make a time. */
+const mayBeHour = (text: string): boolean => /^\d+\s*[ap]m?$/i.test(text.trim());
+
+/** True where the digits of two codes of one form are another number however they are read: as a whole, as decimals or as a year. */
+function areDifferentCodes(one: string, other: string): boolean {
+  // An hour is no amount of money and no date; a time with a colon may be the same hour.
+  if (mayBeHour(one) !== mayBeHour(other)) return !/:/.test(one + other);
+  const form = (text: string): string => text.trim().toLowerCase().replace(/\d+/g, "0");
+  const runs = (text: string): readonly string[] => text.match(/\d+/g) ?? [];
+  const [ofOne, ofOther] = [runs(one), runs(other)];
+  if (ofOne.length !== ofOther.length || (form(one) !== form(other) && ofOne.length > 1)) return false;
+  return ofOne.some((run, place) => {
+    const counterpart = ofOther[place] ?? "";
+    const isYear = [run, counterpart].some(({ length }) => length === 4) && run.length !== counterpart.length;
+    return (
+      Number(run) !== Number(counterpart) &&
+      Number(`0.${run}`) !== Number(`0.${counterpart}`) &&
+      !(isYear && Number(run) % 100 === Number(counterpart) % 100)
+    );
+  });
 }
 
 /** Text in a cell that looks like a number equals that number in criteria. */

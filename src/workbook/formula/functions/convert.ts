@@ -1,7 +1,9 @@
 import { sentence } from "../../file/problem";
 import { type FunctionTable, takes } from "../calls/function-entry";
 import { refuse } from "../values/refusal";
+import { isError } from "../values/coerce";
 import { errors, requireFinite } from "../values/value";
+import { readPlainNumbers } from "./rounding";
 
 /** The prefixes that Excel allows before metric units. */
 const prefixes: readonly (readonly [string, number])[] = [
@@ -21,6 +23,7 @@ const prefixes: readonly (readonly [string, number])[] = [
   ["u", 1e-6],
   ["n", 1e-9],
   ["p", 1e-12],
+  ["f", 1e-15],
 ];
 
 function findUnit(name: string): Unit | undefined {
@@ -35,7 +38,10 @@ function findUnit(name: string): Unit | undefined {
 
 /** Conversion between units of measure. */
 export const conversion: FunctionTable = {
-  CONVERT: takes(["number", "text", "text"], ([value, fromName, toName]) => {
+  CONVERT: takes(["scalar", "text", "text"], ([given, fromName, toName]) => {
+    const numbers = readPlainNumbers([given]);
+    if (isError(numbers)) return numbers;
+    const [value = 0] = numbers;
     const from = findUnit(fromName);
     const to = findUnit(toName);
     if (!from || !to) return refuse(sentence`CONVERT from "${fromName}" to "${toName}"`);
@@ -64,8 +70,14 @@ const gallon = 231 * inch ** 3;
 
 type Definition = readonly [names: string, kind: string, factor: number, metric?: number];
 
-// Exact by definition: the international yard (1959), BIPM SI brochure, NIST SP 811 appendix B. Pounds, atmospheres and what is
-// made of them are left out: spreadsheet programs have used rounded values for them, and which Excel uses is not documented.
+const pound = 0.45359237;
+const poundForce = pound * 9.80665;
+const footPound = poundForce * foot;
+const ukPint = 0.56826125e-3;
+
+// Exact by definition: the international yard and pound (1959), BIPM SI brochure, NIST SP 811 appendix B. Excel's values for pounds,
+// BTU (international table), horsepower, psi and atmospheres are these since 2013; older versions rounded some of them. mmHg and Torr
+// (two values are in use), slugs, survey measures, electronvolts and light years are left out.
 const definitions: readonly Definition[] = [
   ["m", "length", 1, 1],
   ["mi", "length", mile],
@@ -73,17 +85,46 @@ const definitions: readonly Definition[] = [
   ["in", "length", inch],
   ["ft", "length", foot],
   ["yd", "length", yard],
+  ["ang", "length", 1e-10, 1],
+  ["ell", "length", 45 * inch],
+  ["Pica Picapt", "length", inch / 72],
+  ["pica", "length", inch / 6],
   ["g", "mass", 1e-3, 1],
+  ["lbm", "mass", pound],
+  ["ozm", "mass", pound / 16],
+  ["grain", "mass", pound / 7000],
+  ["stone", "mass", pound * 14],
+  ["cwt shweight", "mass", pound * 100],
+  ["uk_cwt lcwt hweight", "mass", pound * 112],
+  ["ton", "mass", pound * 2000],
+  ["uk_ton LTON brton", "mass", pound * 2240],
   ["sec s", "time", 1, 1],
   ["mn min", "time", 60],
   ["hr", "time", 3600],
   ["day d", "time", 86_400],
+  ["yr", "time", 365.25 * 86_400],
   ["Pa p", "pressure", 1, 1],
+  ["atm at", "pressure", 101_325, 1],
+  ["psi", "pressure", poundForce / inch ** 2],
   ["N", "force", 1, 1],
+  ["lbf", "force", poundForce],
+  ["pond", "force", 9.80665e-3, 1],
   ["dyn dy", "force", 1e-5, 1],
   ["J", "energy", 1, 1],
   ["Wh wh", "energy", 3600, 1],
+  ["e", "energy", 1e-7, 1],
+  ["c", "energy", 4.184, 1],
+  ["cal", "energy", 4.1868, 1],
+  ["BTU btu", "energy", 1055.05585262],
+  ["flb", "energy", footPound],
+  ["HPh hh", "energy", 550 * footPound * 3600],
   ["W w", "power", 1, 1],
+  ["HP h", "power", 550 * footPound],
+  ["PS", "power", 75 * 9.80665],
+  ["T", "magnetism", 1, 1],
+  ["ga", "magnetism", 1e-4, 1],
+  ["bit", "information", 1, 1],
+  ["byte", "information", 8, 1],
   ["l L lt", "volume", 1e-3, 1],
   ["m3 m^3", "volume", 1, 3],
   ["ft3 ft^3", "volume", foot ** 3],
@@ -93,12 +134,25 @@ const definitions: readonly Definition[] = [
   ["qt", "volume", gallon / 4],
   ["pt us_pt", "volume", gallon / 8],
   ["cup", "volume", gallon / 16],
+  ["oz", "volume", gallon / 128],
+  ["tbs", "volume", gallon / 256],
+  ["tsp", "volume", gallon / 768],
+  ["tspm", "volume", 5e-6],
+  ["uk_pt", "volume", ukPint],
+  ["uk_qt", "volume", ukPint * 2],
+  ["uk_gal", "volume", ukPint * 8],
+  ["barrel", "volume", gallon * 42],
+  ["GRT regton", "volume", 100 * foot ** 3],
+  ["MTON", "volume", 40 * foot ** 3],
   ["m2 m^2", "area", 1, 2],
   ["ft2 ft^2", "area", foot ** 2],
   ["in2 in^2", "area", inch ** 2],
   ["yd2 yd^2", "area", yard ** 2],
   ["mi2 mi^2", "area", mile ** 2],
   ["ha", "area", 1e4],
+  ["ar", "area", 100],
+  ["uk_acre", "area", 4840 * yard ** 2],
+  ["Morgen", "area", 2500],
   ["m/s m/sec", "speed", 1, 1],
   ["m/h m/hr", "speed", 1 / 3600, 1],
   ["mph", "speed", mile / 3600],
@@ -112,6 +166,7 @@ const temperatures: readonly (readonly [string, Unit])[] = [
   ["cel", { kind: "temperature", factor: 1, after: 273.15 }],
   ["F", { kind: "temperature", factor: 5 / 9, before: -32, after: 273.15 }],
   ["fah", { kind: "temperature", factor: 5 / 9, before: -32, after: 273.15 }],
+  ["Reau", { kind: "temperature", factor: 5 / 4, after: 273.15 }],
 ];
 
 /** Units by name, in the letter case that Excel wants. */

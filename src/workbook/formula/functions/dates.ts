@@ -81,11 +81,13 @@ function shiftByMonths(start: number, months: number, caller: Caller, endOfMonth
   const inYear = ((month % 12) + 12) % 12;
   if (endOfMonth) {
     const end = serialFromDate(year, inYear + 1, 0, date1904);
+    // The month that EOMONTH ends in February 1900 has 28 days, although DATE gives it 29.
+    if (end === 60 && !date1904) return 59;
     return end === 0 && !date1904 ? refuse("the end of a month before 1900") : (end ?? errors.number);
   }
   const length = new Date(Date.UTC(year, inYear + 1, 0)).getUTCDate();
-  const leapOf1900 = year === 1900 && inYear === 1 ? 29 : length;
-  return serialFromDate(year, inYear + 1, Math.min(date.day, leapOf1900), date1904) ?? errors.number;
+  if (year === 1900 && inYear === 1 && date.day > 28) refuse("EDATE to the end of February 1900");
+  return serialFromDate(year, inYear + 1, Math.min(date.day, length), date1904) ?? errors.number;
 }
 
 const defineMonthShift = (endOfMonth: boolean) =>
@@ -125,8 +127,11 @@ export const dates: FunctionTable = {
     const full = y < 1900 ? y + 1900 : y;
     const m = toInteger(month);
     // Months carry first, and a date past the last year does not come back by its days.
-    if (full + Math.floor((m - 1) / 12) > 9999) return errors.number;
-    return serialFromDate(full, m, toInteger(day), caller.grid.book.date1904) ?? errors.number;
+    const carried = full + Math.floor((m - 1) / 12);
+    if (carried > 9999) return errors.number;
+    const serial = serialFromDate(full, m, toInteger(day), caller.grid.book.date1904);
+    if (carried >= 1900 || serial === undefined) return serial ?? errors.number;
+    return serial > 0 ? refuse("DATE with a month before 1900") : errors.number;
   }),
   TIME: takes(["number", "number", "number"], ([hour, minute, second], caller) => {
     refuseNegativeFractions([hour, minute, second], caller);

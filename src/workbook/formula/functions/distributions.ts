@@ -57,6 +57,13 @@ const confidence = takes(["number", "number", "number"], ([alpha, deviation, siz
   return requireFinite((-findNormalQuantile(alpha / 2) * deviation) / Math.sqrt(count));
 });
 
+/** Of the former analysis add-in: truth values are no numbers. */
+const defineOnPlainNumber = (compute: (x: number) => number) =>
+  takes(["scalar"], ([given]) => {
+    const numbers = readPlainNumbers([given]);
+    return isError(numbers) ? numbers : compute(numbers[0] ?? 0);
+  });
+
 /** Normal, Student's t and a few other distributions. */
 export const distributions: FunctionTable = {
   "T.INV.2T": twoTailedQuantile,
@@ -73,12 +80,13 @@ export const distributions: FunctionTable = {
   "T.DIST.RT": takes(["number", "number"], ([t, freedom]) =>
     withFreedom(freedom, (whole) => (t >= 0 ? studentTail(t, whole) : 1 - studentTail(-t, whole))),
   ),
-  "T.DIST": takes(["number", "number", "logical"], ([t, freedom, cumulative]) =>
-    withFreedom(freedom, (whole) => {
+  "T.DIST": takes(["number", "number", "logical"], ([t, freedom, cumulative]) => {
+    if (!cumulative && freedom === 0) return errors.division;
+    return withFreedom(freedom, (whole) => {
       if (!cumulative) return studentDensity(t, whole);
       return t >= 0 ? 1 - studentTail(t, whole) : studentTail(-t, whole);
-    }),
-  ),
+    });
+  }),
   TDIST: takes(["number", "number", "number"], ([t, freedom, tails]) => {
     const sides = toInteger(tails);
     if (!(t >= 0) || (sides !== 1 && sides !== 2)) return errors.number;
@@ -108,15 +116,15 @@ export const distributions: FunctionTable = {
   }),
   PHI: takes(["number"], ([z]) => requireFinite(normalDensity(z))),
   GAUSS: takes(["number"], ([z]) => requireFinite(0.5 * erf(z / Math.SQRT2))),
-  "ERF.PRECISE": takes(["number"], ([x]) => erf(x)),
-  "ERFC.PRECISE": takes(["number"], ([x]) => erfc(x)),
+  "ERF.PRECISE": defineOnPlainNumber(erf),
+  "ERFC.PRECISE": defineOnPlainNumber(erfc),
   ERF: takes(["scalar", "scalar??"], ([lower, upper]) => {
     const limits = readPlainNumbers(upper === undefined ? [lower] : [lower, upper]);
     if (isError(limits)) return limits;
     const [from = 0, to] = limits;
     return to === undefined ? erf(from) : erf(to) - erf(from);
   }),
-  ERFC: takes(["number"], ([x]) => erfc(x)),
+  ERFC: defineOnPlainNumber(erfc),
   FISHER: takes(["number"], ([x]) => (Math.abs(x) < 1 ? Math.atanh(x) : errors.number)),
   FISHERINV: takes(["number"], ([y]) => Math.tanh(y)),
   "EXPON.DIST": exponential,

@@ -115,13 +115,15 @@ export function measureSize(value: Value): { rows: number; columns: number } | u
  * blank in either is left out; counts that differ are #N/A.
  */
 export function collectPairs(first: Matrix, second: Matrix, caller: Caller): { x: number[]; y: number[] } | ErrorValue {
+  const [wrong, ...others] = [...first.values, ...second.values].filter((value) => value instanceof ErrorValue);
+  if (others.some(({ code }) => code !== wrong?.code)) refuse(`${caller.name} of two different errors`);
+  // A misspelt name is told as such, before the counts that then differ.
+  if (wrong) return wrong;
   if (first.values.length !== second.values.length) return errors.notAvailable;
   const x: number[] = [];
   const y: number[] = [];
   for (const [place, a] of first.values.entries()) {
     const b = second.values[place] ?? null;
-    if (a instanceof ErrorValue) return a;
-    if (b instanceof ErrorValue) return b;
     if ((a === null && !first.fromCells) || (b === null && !second.fromCells)) {
       refuse(`a blank inside a computed array given to ${caller.name}`);
     }

@@ -6,10 +6,14 @@ import { cardProperty, cellFunction, formulaText, information } from "./informat
 import { choices, logic } from "./logic";
 import { conditionalAggregates } from "./conditional";
 import { conversion } from "./convert";
+import { databaseFunctions } from "./database";
 import { dates } from "./dates";
+import { determinants } from "./determinants";
 import { distributions } from "./distributions";
+import { finance } from "./finance";
 import { lambdaHelpers } from "./lambda-helpers";
 import { lookups } from "./lookup";
+import { numerals } from "./numerals";
 import { products } from "./products";
 import { referenceFunctions } from "./reference-functions";
 import { regression } from "./regression";
@@ -20,6 +24,7 @@ import { textFormats } from "./text-format";
 import { textSearch } from "./text-search";
 import { textFunctions, textParts } from "./text";
 import { textDelimiters } from "./text-delimiters";
+import { calendar } from "./calendar";
 import { trigonometry } from "./trigonometry";
 import { workingDays } from "./working-days";
 
@@ -54,4 +59,9 @@ export const ordinaryFunctions: FunctionTable = {
   ...textDelimiters,
   ...textParts,
   ...workingDays,
+  ...calendar,
+  ...finance,
+  ...databaseFunctions,
+  ...determinants,
+  ...numerals,
 };

@@ -63,9 +63,15 @@ export const information: FunctionTable = {
     return typeof scalar === "string" ? 2 : typeof scalar === "boolean" ? 4 : 1;
   }),
   SHEETS: takes([], (_, caller) => caller.grid.book.sheets.length),
-  SHEET: takes(["reference??"], ([reference], caller) => {
-    const sheet = reference ? reference.area?.sheet : caller.place.sheet;
-    return sheet === undefined ? refuse("SHEET of several ranges") : sheet + 1;
+  SHEET: takes(["values??"], ([given], caller) => {
+    if (given === undefined) return caller.place.sheet + 1;
+    if (isError(given)) return given;
+    if (given instanceof Reference) return given.area ? given.area.sheet + 1 : refuse("SHEET of several ranges");
+    if (given instanceof Matrix) return refuse("SHEET of an array");
+    const { sheets } = caller.grid.book;
+    const place =
+      typeof given === "string" ? sheets.findIndex(({ name }) => name.toLowerCase() === given.toLowerCase()) : -1;
+    return place < 0 ? errors.notAvailable : place + 1;
   }),
   AREAS: takes(["reference"], ([reference]) =>
     reference.acrossSheets ? refuse("AREAS across sheets") : reference.areas.length,
@@ -115,8 +121,10 @@ export const cardProperty: FunctionTable = {
     const { area } = reference;
     if (!area || !isSingleCell(area)) return refuse("the properties of several cells at once");
     const value = caller.scalar(reference);
-    if (isError(value)) return value;
-    const card = caller.grid.findSlot(area.sheet, area.top, area.left)?.card;
+    const slot = caller.grid.findSlot(area.sheet, area.top, area.left);
+    // Excel stores a linked data type, such as a share or a country, as a #VALUE! that no formula gives.
+    if (isError(value)) return slot ? value : refuse("a property of a linked data type");
+    const card = slot?.card;
     if (!card) return refuse("a property of a cell that holds no card of the add-in");
     return card.get(name.toLowerCase()) ?? new ErrorValue("#FIELD!", sentence`the card has no property ${name}`);
   }),

@@ -4,7 +4,8 @@ import { refuseDoubtfulLifting } from "../calls/lifting";
 import { broadcast } from "../values/broadcast";
 import { isError, toInteger, toLogical, toNumber } from "../values/coerce";
 import { areEqual } from "../values/comparison";
-import { refuse } from "../values/refusal";
+import { NotEvaluated, refuse } from "../values/refusal";
+import { TooMuchWork } from "../values/work";
 import { errors, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
 import { readDirectScalar, visitValues } from "./gather";
 
@@ -21,7 +22,11 @@ function choose(
   }
   refuseDoubtfulLifting(caller, [condition]);
   const needed = new Set(condition.values.map(pick));
-  const inputs = branches.map((branch, place) => (needed.has(place) ? evaluateBranchScalars(branch) : null));
+  const inputs = branches.map((branch, place) => {
+    if (needed.has(place)) return evaluateBranchScalars(branch);
+    readUnneeded(branch);
+    return null;
+  });
   return broadcast(
     [condition, ...inputs],
     ([value = null, ...results]) => {
@@ -30,6 +35,15 @@ function choose(
     },
     true,
   );
+}
+
+/** A branch that no element of a condition takes is read all the same: a circle through it is one to Excel. */
+function readUnneeded(branch: Lazy | undefined): void {
+  try {
+    evaluateBranchScalars(branch);
+  } catch (problem) {
+    if (!(problem instanceof NotEvaluated) || problem instanceof TooMuchWork) throw problem;
+  }
 }
 
 const evaluateBranch = (branch: Lazy | undefined): Value =>
@@ -158,9 +172,13 @@ function findFirstOfEach(
   );
 }
 
+/** A blank is neither FALSE nor an empty text to SWITCH. */
 const equalsSubject = (subject: Scalar, other: Scalar): boolean | ErrorValue => {
   if (isError(subject)) return subject;
-  return isError(other) ? refuse("an error value among those that SWITCH compares") : areEqual(subject, other);
+  if (isError(other)) return refuse("an error value among those that SWITCH compares");
+  if (subject !== null && other !== null) return areEqual(subject, other);
+  const isDoubtful = (value: Scalar): boolean => value === null || value === 0;
+  return isDoubtful(subject) && isDoubtful(other) ? refuse("a blank that SWITCH compares with a blank or a 0") : false;
 };
 
 /** Choices among pairs of a condition and a value. */

@@ -21,28 +21,25 @@ function defineTableLookup(along: "column" | "row") {
   return takes(["scalar", "table", "number", "logical?"], ([value, table, index, sorted = true], caller) => {
     const matrix = readMatrix(table, caller);
     if (isError(matrix)) return matrix;
+    if (!(table instanceof Matrix || table instanceof Reference)) return errors.value;
     const turn = toInteger(index);
+    const list = along === "column" ? readColumn(matrix, 0) : readRow(matrix, 0);
+    const wanted = value ?? 0;
+    const place = sorted ? findSortedPlace(list, wanted, "ascending") : findExactPlace(list, wanted, true);
+    // What is not found is #N/A, however wrong the number of the column.
+    if (place < 0) return errors.notAvailable;
     if (turn < 1) return errors.value;
     if (turn > (along === "column" ? matrix.columns : matrix.rows)) return errors.reference;
-    const list = along === "column" ? readColumn(matrix, 0) : readRow(matrix, 0);
-    const wanted = readWanted(value, list);
-    const place =
-      wanted === undefined
-        ? -1
-        : sorted
-          ? findSortedPlace(list, wanted, "ascending")
-          : findExactPlace(list, wanted, true);
-    if (place < 0) return errors.notAvailable;
     return along === "column" ? matrix.at(place, turn - 1) : matrix.at(turn - 1, place);
   });
 }
 
-/** The place that XLOOKUP and XMATCH find, or −1. */
-function place(list: readonly Scalar[], value: Wanted | undefined, mode: number, search: number): number {
-  if (value === undefined) return -1;
+/** The place that XLOOKUP and XMATCH find, or −1; #VALUE! for a binary search with wildcards. */
+function place(list: readonly Scalar[], value: Wanted | null, mode: number, search: number): number | ErrorValue {
+  if (Math.abs(search) === 2 && mode === 2) return errors.value;
+  if (value === null) return refuseBlank(list, mode);
   if (Math.abs(search) === 2) refuseUnsorted(list, search > 0 ? "ascending" : "descending");
   else if (Math.abs(search) !== 1) return refuse("a way of searching that XLOOKUP and XMATCH do not have");
-  if (Math.abs(search) === 2 && mode === 2) return refuse("a binary search with wildcards");
   const fromEnd = search === -1;
   if (mode === 0) return findExactPlace(list, value, false, fromEnd);
   if (mode === 2) return findExactPlace(list, value, true, fromEnd);
@@ -88,8 +85,7 @@ export const lookups: FunctionTable = {
     if (isError(matrix)) return matrix;
     if (!isVector(matrix)) return errors.notAvailable;
     const list = matrix.values;
-    const wanted = readWanted(value, list);
-    if (wanted === undefined) return errors.notAvailable;
+    const wanted = value ?? 0;
     const at =
       type === 0
         ? findExactPlace(list, wanted, true)
@@ -100,8 +96,8 @@ export const lookups: FunctionTable = {
     const matrix = readMatrix(given, caller);
     if (isError(matrix)) return matrix;
     if (!isVector(matrix)) return errors.value;
-    const at = place(matrix.values, readWanted(value, matrix.values), toInteger(mode), toInteger(search));
-    return at < 0 ? errors.notAvailable : at + 1;
+    const at = place(matrix.values, value, toInteger(mode), toInteger(search));
+    return isError(at) ? at : at < 0 ? errors.notAvailable : at + 1;
   }),
   VLOOKUP: defineTableLookup("column"),
   HLOOKUP: defineTableLookup("row"),
@@ -110,8 +106,7 @@ export const lookups: FunctionTable = {
     if (isError(matrix)) return matrix;
     const alongRow = matrix.columns > matrix.rows;
     const list = isVector(matrix) ? matrix.values : alongRow ? readRow(matrix, 0) : readColumn(matrix, 0);
-    const wanted = readWanted(value, list);
-    const at = wanted === undefined ? -1 : findSortedPlace(list, wanted, "ascending");
+    const at = findSortedPlace(list, value ?? 0, "ascending");
     if (at < 0) return errors.notAvailable;
     if (results === undefined) {
       if (isVector(matrix)) return matrix.values[at] ?? null;
@@ -132,7 +127,8 @@ export const lookups: FunctionTable = {
       if (!isVector(matrix)) return errors.value;
       if (typeof value === "string" && toInteger(mode) === 2 && hasWildcards(value) && value.length > 255)
         return errors.value;
-      const at = place(matrix.values, readWanted(value, matrix.values), toInteger(mode), toInteger(search));
+      const at = place(matrix.values, value, toInteger(mode), toInteger(search));
+      if (isError(at)) return at;
       if (at < 0) return evaluateFallback(missing);
       return cutSlice(result, at, matrix.columns === 1, measureLength(given, matrix), caller);
     },
@@ -142,12 +138,10 @@ export const lookups: FunctionTable = {
 /** What is looked up: no error, no blank. */
 type Wanted = number | string | boolean;
 
-/** The value to look up; a blank cell is refused where a 0 or a blank in the list could answer it. */
-function readWanted(value: Exclude<Scalar, ErrorValue>, list: readonly Scalar[]): Wanted | undefined {
-  if (value !== null) return value;
-  return list.some((element) => element === 0 || element === null || element === "" || element === false)
-    ? refuse("a blank looked up in a list with blanks or zeros")
-    : undefined;
+/** A blank looked up by XLOOKUP or XMATCH, not found unless a blank or a zero in the list may answer it; the older functions take it for 0. */
+function refuseBlank(list: readonly Scalar[], mode: number): -1 {
+  const mayAnswer = list.some((element) => element === 0 || element === null || element === "" || element === false);
+  return mayAnswer || mode !== 0 ? refuse("a blank looked up by XLOOKUP or XMATCH") : -1;
 }
 
 /** A test for equality with a value looked up; numbers that are the same only to 15 digits are refused. */
@@ -219,7 +213,7 @@ function findLastPlace(list: readonly Scalar[], test: (value: Scalar) => boolean
   return place;
 }
 
-/** XLOOKUP's next smaller or larger value when none is equal; the list need not be sorted. */
+/** XLOOKUP's next smaller or larger value when none is equal: numbers, then texts, then FALSE and TRUE; the list need not be sorted. */
 function findNearestPlace(
   list: readonly Scalar[],
   wanted: Wanted,
@@ -230,7 +224,7 @@ function findNearestPlace(
   if (exact >= 0) return exact;
   let best = -1;
   for (const [place, value] of list.entries()) {
-    if (value === null || value instanceof ErrorValue || typeof value !== typeof wanted) continue;
+    if (value === null || value instanceof ErrorValue) continue;
     const difference = order(value, wanted);
     if (side === "smaller" ? difference > 0 : difference < 0) continue;
     const current = best < 0 ? null : (list[best] ?? null);

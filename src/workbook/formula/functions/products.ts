@@ -28,18 +28,30 @@ function multiplyMatrices(first: Matrix, second: Matrix): Matrix | Scalar {
   if (all.some((value) => typeof value !== "number") || first.columns !== second.rows) return errors.value;
   boundArray(first.rows, second.columns);
   spend(first.rows * second.columns * first.columns);
-  const values = Array.from({ length: first.rows * second.columns }, (_, place) => {
+  // One sum too large for a number fails all of them.
+  const values: number[] = [];
+  for (let place = 0; place < first.rows * second.columns; place += 1) {
     const row = Math.floor(place / second.columns);
     const column = place % second.columns;
     let total = 0;
     for (let at = 0; at < first.columns; at += 1)
       total += (first.at(row, at) as number) * (second.at(at, column) as number);
-    return requireFinite(total);
-  });
+    if (!Number.isFinite(total)) return errors.number;
+    values.push(total);
+  }
   return new Matrix(first.rows, second.columns, values);
 }
 
-/** CEILING.MATH and FLOOR.MATH: the sign of the significance does not count; negative numbers go up or down by the mode. */
+/** CEILING.PRECISE and FLOOR.PRECISE: the sign of the significance does not count. */
+const toPreciseMultiple = (direction: "up" | "down") =>
+  takes(["number", "number??"], ([value, significance = 1]) => {
+    const step = Math.abs(significance);
+    return value === 0 || step === 0
+      ? 0
+      : requireFinite(Number((countMultiples(value, step, direction) * step).toPrecision(15)));
+  });
+
+/** CEILING.MATH and FLOOR.MATH: the same, and negative numbers go up or down by the mode. */
 const toMultipleOf = (direction: "up" | "down") =>
   takes(["number", "number??", "number??"], ([value, significance = 1, mode = 0]) => {
     const step = Math.abs(significance);
@@ -76,6 +88,9 @@ export const products: FunctionTable = {
   MMULT: takes(["array", "array"], ([first, second]) => multiplyMatrices(first, second)),
   "CEILING.MATH": toMultipleOf("up"),
   "FLOOR.MATH": toMultipleOf("down"),
+  "CEILING.PRECISE": toPreciseMultiple("up"),
+  "ISO.CEILING": toPreciseMultiple("up"),
+  "FLOOR.PRECISE": toPreciseMultiple("down"),
   FACT: takes(["number"], ([value]) => computeFactorial(value)),
   COMBIN: takes(["number", "number"], ([all, some]) => countCombinations(all, some)),
 };

@@ -109,6 +109,8 @@ export const referenceFunctions: FunctionTable = {
     ([reference, rows, columns, height, width]) => {
       const { area } = reference;
       if (!area) return errors.value;
+      if ([height, width].some((size) => size !== undefined && !Number.isInteger(size)))
+        return refuse("OFFSET with a height or width that is no whole number");
       const tall = height === undefined ? rowsOf(area) : toInteger(height);
       const wide = width === undefined ? columnsOf(area) : toInteger(width);
       return shiftArea(area, toInteger(rows), toInteger(columns), tall, wide);
@@ -130,7 +132,10 @@ export const referenceFunctions: FunctionTable = {
       if (address === undefined) return errors.value;
       if (sheet === undefined) return address;
       if (typeof sheet !== "string" || sheet === "") return refuse("ADDRESS with a sheet name that is no text");
-      return `${quoteSheetName(sheet)}!${address}`;
+      const [, book, own] = /^\[([^\]]*)\](.*)$/.exec(sheet) ?? [];
+      if (book === undefined || own === undefined) return `${quoteSheetName(sheet)}!${address}`;
+      const isPlain = [book, own].every((name) => quoteSheetName(name) === name && !name.includes("."));
+      return isPlain ? `${sheet}!${address}` : refuse("ADDRESS in another workbook whose name may need quotes");
     },
   ),
 };

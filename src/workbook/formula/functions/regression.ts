@@ -22,7 +22,7 @@ function readKnown(givenY: Value, givenX: Value | undefined, caller: Caller): Kn
   if (isError(x)) return x;
   // The blank cells below are no numbers.
   if (y.beyond || x?.beyond) return errors.value;
-  for (const value of [...y.values, ...(x?.values ?? [])]) if (isError(value)) return value;
+  // Errors among them are #VALUE! too.
   if ([...y.values, ...(x?.values ?? [])].some((value) => typeof value !== "number")) return errors.value;
   const numbers = y.values as readonly number[];
   if (!x) return { y: numbers, columns: [numbers.map((_, place) => place + 1)], inRows: y.rows === 1 && y.columns > 1 };
@@ -97,8 +97,7 @@ function predictValues(fit: LinearFit, given: Known, newX: Matrix | undefined, s
     const values = given.y.map((_, place) => at(given.columns.map((column) => column[place] ?? 0)));
     return new Matrix(shape.rows, shape.columns, values);
   }
-  if (newX.values.some((value) => typeof value !== "number"))
-    return newX.values.find((value) => isError(value)) ?? errors.value;
+  if (newX.values.some((value) => typeof value !== "number")) return errors.value;
   const values = newX.values as readonly number[];
   if (given.columns.length === 1)
     return new Matrix(

@@ -105,7 +105,7 @@ export function readPlainNumbers(given: readonly Exclude<Scalar, ErrorValue>[]):
 
 /**
  * Whole numbers of ranges and single values for GCD and LCM: logical values are #VALUE! even in ranges, negative numbers #NUM!.
- * Blanks and empty places are refused: Excel treats them differently from place to place.
+ * A blank cell given by itself does not count, one in a range counts as 0 (GCD_LCM.xlsx, saved by Excel).
  */
 export function collectIntegers(given: readonly Value[], caller: Caller): number[] | ErrorValue {
   const numbers: number[] = [];
@@ -117,31 +117,42 @@ export function collectIntegers(given: readonly Value[], caller: Caller): number
     numbers.push(toInteger(number));
     return undefined;
   };
+  refuseDifferentErrors(given, caller);
   for (const value of given) {
     const problem =
       value instanceof Reference || value instanceof Matrix ? addAll(value, numbers, add, caller) : addOne(value, add);
     if (problem) return problem;
   }
-  return numbers;
+  return numbers.length === 0 ? errors.value : numbers;
+}
+
+/** Which of several errors among its arguments a function shows is not certain. */
+function refuseDifferentErrors(given: readonly Value[], caller: Caller): void {
+  const codes = new Set<string>();
+  const note = (error: ErrorValue): undefined => void codes.add(error.code);
+  for (const value of given) {
+    if (value instanceof Reference || value instanceof Matrix) visitValues(value, caller, () => undefined, note);
+    else if (value instanceof ErrorValue) note(value);
+  }
+  if (codes.size > 1) refuse(`${caller.name} of two different errors`);
 }
 
 type Add = (value: Exclude<Scalar, ErrorValue>) => ErrorValue | undefined;
 
 function addOne(value: Exclude<Value, Reference | Matrix>, add: Add): ErrorValue | undefined {
-  if (value instanceof Omitted || value === null) refuse("an empty place among the arguments");
+  if (value instanceof Omitted) return errors.notAvailable;
+  if (value === null) refuse("a blank among the arguments");
   if (value instanceof Lambda) return errors.value;
   return value instanceof ErrorValue ? value : add(value);
 }
 
-function addAll(
-  value: Reference | Matrix,
-  numbers: readonly number[],
-  add: Add,
-  caller: Caller,
-): ErrorValue | undefined {
+function addAll(value: Reference | Matrix, numbers: number[], add: Add, caller: Caller): ErrorValue | undefined {
   const before = numbers.length;
   const problem = visitValues(value, caller, add);
   const size = measureSize(value);
-  if (!problem && size && numbers.length - before < size.rows * size.columns) refuse("a blank among the arguments");
-  return problem;
+  const hasBlank = size && numbers.length - before < size.rows * size.columns;
+  if (problem || !hasBlank) return problem;
+  if (value instanceof Matrix && !value.fromCells) refuse("a blank among the arguments");
+  if (size.rows * size.columns > 1) numbers.push(0);
+  return undefined;
 }

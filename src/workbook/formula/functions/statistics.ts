@@ -1,8 +1,9 @@
 import { type FunctionTable, takes, takesMany } from "../calls/function-entry";
 import { isError, toInteger } from "../values/coerce";
 import { refuse } from "../values/refusal";
-import { errors, requireFinite, Matrix, type Scalar } from "../values/value";
+import { errors, requireFinite, Matrix, Reference, type Scalar, type Value } from "../values/value";
 import { spend } from "../values/work";
+import { isSingleCell } from "../../book/area";
 import { collectAllNumbers, sum } from "./aggregate";
 import { readMatrix, collectNumbers } from "./gather";
 import { roundDecimal } from "./rounding";
@@ -114,6 +115,12 @@ function findMode(numbers: readonly number[]): Scalar {
 }
 
 const modeEntry = takesMany([], ["table"], 1, (_, given, caller) => {
+  const isDoubtful = (value: Value): boolean => {
+    if (value instanceof Matrix || isError(value)) return false;
+    if (!(value instanceof Reference)) return typeof value !== "number";
+    return value.area !== undefined && isSingleCell(value.area) && typeof caller.scalar(value) !== "number";
+  };
+  if (given.some(isDoubtful)) return refuse(`${caller.name} of a single value that is no number`);
   const numbers = collectNumbers(given, caller);
   return isError(numbers) ? numbers : findMode(numbers);
 });
@@ -175,13 +182,13 @@ export const statistics: FunctionTable = {
   "PERCENTILE.INC": defineOnNumbersAndValue((numbers, share) => findInclusivePercentile(sortAscending(numbers), share)),
   "PERCENTILE.EXC": defineOnNumbersAndValue((numbers, share) => findExclusivePercentile(sortAscending(numbers), share)),
   QUARTILE: defineOnNumbersAndValue((numbers, quarter) =>
-    findInclusivePercentile(sortAscending(numbers), toInteger(quarter) / 4),
+    findInclusivePercentile(sortAscending(numbers), Math.floor(quarter) / 4),
   ),
   "QUARTILE.INC": defineOnNumbersAndValue((numbers, quarter) =>
-    findInclusivePercentile(sortAscending(numbers), toInteger(quarter) / 4),
+    findInclusivePercentile(sortAscending(numbers), Math.floor(quarter) / 4),
   ),
   "QUARTILE.EXC": defineOnNumbersAndValue((numbers, quarter) =>
-    findExclusivePercentile(sortAscending(numbers), toInteger(quarter) / 4),
+    findExclusivePercentile(sortAscending(numbers), Math.floor(quarter) / 4),
   ),
   "PERCENTRANK.INC": definePercentRank(true),
   PERCENTRANK: definePercentRank(true),

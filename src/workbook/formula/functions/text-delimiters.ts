@@ -3,6 +3,7 @@ import { boundArray } from "../values/broadcast";
 import { isError, toInteger } from "../values/coerce";
 import { refuse } from "../values/refusal";
 import { errors, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
+import { isSingleCell } from "../../book/area";
 import { buildFromRows } from "./arrays";
 
 /** The positions of a delimiter in a text, from the front. */
@@ -29,11 +30,12 @@ const defineBesideDelimiter = (before: boolean) =>
       if (isError(delimiter)) return delimiter;
       if (typeof delimiter !== "string" || delimiter === "" || end !== 0 || (mode !== 0 && mode !== 1))
         return refuse(`${caller.name} with an empty delimiter, a number for one, or the end of the text as one`);
-      const turn = toInteger(instance);
+      const turn = instance < 0 ? Math.floor(instance) : toInteger(instance);
       if (turn === 0) return errors.value;
+      if (delimiter.length > text.length) return refuse(`${caller.name} with a delimiter longer than the text`);
       const places = findPlaces(text, delimiter, mode === 1);
       const place = turn > 0 ? places[turn - 1] : places[places.length + turn];
-      if (place === undefined) return evaluateFallback(missing);
+      if (place === undefined) return evaluateFallback(missing, caller);
       return before ? text.slice(0, place) : text.slice(place + delimiter.length);
     },
   );
@@ -64,7 +66,12 @@ function split(
   return buildFromRows(rows.map((parts) => [...parts, ...Array<Scalar>(width - parts.length).fill(padding)]));
 }
 
-const evaluateFallback = (missing: Lazy | undefined): Value => (missing ? missing.value() : errors.notAvailable);
+/** What is given for "not found"; a blank cell as the empty text. */
+function evaluateFallback(missing: Lazy | undefined, caller: Caller): Value {
+  if (!missing) return errors.notAvailable;
+  const value = missing.value();
+  return value instanceof Reference && value.area && isSingleCell(value.area) ? (caller.scalar(value) ?? "") : value;
+}
 
 /** Parts of texts between delimiters. */
 export const textDelimiters: FunctionTable = {
@@ -77,6 +84,7 @@ export const textDelimiters: FunctionTable = {
       const [wrong] = delimiters.filter((delimiter) => isError(delimiter));
       if (wrong !== undefined) return wrong;
       if (mode !== 0 && mode !== 1) return errors.value;
+      if (column === undefined && row === undefined) return errors.value;
       return split(text, delimiters[0] ?? null, delimiters[1] ?? null, ignoreEmpty, mode === 1, padding);
     },
   ),

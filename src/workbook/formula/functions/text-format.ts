@@ -1,7 +1,7 @@
 import { format, isDateFormat, isValidFormat } from "numfmt";
 import { takes, type FunctionTable } from "../calls/function-entry";
 import { refuse } from "../values/refusal";
-import { formatNumber } from "../values/number-text";
+import { formatNumber, parseNumber } from "../values/number-text";
 import { errors, type Scalar } from "../values/value";
 import { daysTo1904, lastSerial } from "./dates";
 import { sentence } from "../../file/problem";
@@ -17,6 +17,7 @@ const bracketed = /\[(?:h+|m+|s+|red|blue|black|white|green|cyan|magenta|yellow)
  */
 function isDoubtful(code: string): boolean {
   const plain = code.replace(bracketed, (text) => (/^\[[hms]/i.test(text) ? text.slice(1, -1) : ""));
+  if (isOddForm(code) || isOddNumber(plain)) return true;
   // Digits other than 0 may or may not be literal, depending on position.
   if (/[[\]?*1-9]|s\.0/i.test(plain) || plain.split("@").length > 2) return true;
   return plain.split(";").some((part) => {
@@ -29,6 +30,22 @@ function isDoubtful(code: string): boolean {
       isFraction ||
       [hasDate, hasDigits, part.includes("@")].filter(Boolean).length > 1
     );
+  });
+}
+
+/** Nothing but semicolons, a small a/p, and hours or seconds again behind elapsed ones, which Excel shows in ways of its own. */
+function isOddForm(code: string): boolean {
+  if (/a\/p/.test(code) || /^;+$/.test(code)) return true;
+  const elapsed = /\[(h|m|s)+\]/i.exec(code)?.[1];
+  return elapsed !== undefined && new RegExp(elapsed, "i").test(code.replace(/\[[^\]]*\]/g, ""));
+}
+
+/** More than one per cent sign, commas other than between and behind digits, and digits split by signs. */
+function isOddNumber(plain: string): boolean {
+  return plain.split(";").some((part) => {
+    const isGrouped = /^[^0#,]*[0#](?:,?[0#])*(?:\.[0#]*)?,*(?![0#.,])[^,]*$/.test(part);
+    if (!/[0#]/.test(part)) return part.includes("%") || /^,+$/.test(part);
+    return part.split("%").length > 2 || (part.includes(",") && !isGrouped) || /[0#.,]%[0#.,]/.test(part);
   });
 }
 
@@ -89,6 +106,9 @@ function applyFormat(value: number, given: string, date1904: boolean): Scalar {
   }
   let days = 0;
   if (isDateFormat(pattern)) {
+    const isElapsed = /\[[hms]/i.test(code);
+    if (isElapsed && (value < 0 || value >= lastSerial + 1))
+      refuse("elapsed time before 0 or beyond the calendar as text");
     if (value < 0 && date1904) refuse("a negative time as text in a workbook that counts from 1904");
     if (value < 0 || value >= lastSerial + 1) return errors.value;
     days = countDaysToShow(value, code, date1904);
@@ -102,16 +122,19 @@ function applyFormat(value: number, given: string, date1904: boolean): Scalar {
 /** Numbers as text in a format. */
 export const textFormats: FunctionTable = {
   TEXT: takes(["scalar", "text"], ([value, pattern], caller) => {
-    if (typeof value === "boolean") return value ? "TRUE" : "FALSE";
-    if (typeof value === "string") return formatText(value, pattern);
-    return applyFormat(value ?? 0, pattern, caller.grid.book.date1904);
+    if (typeof value === "boolean") return formatText(value ? "TRUE" : "FALSE", pattern);
+    const number = typeof value === "string" ? parseNumber(value) : (value ?? 0);
+    if (number === undefined) return formatText(value as string, pattern);
+    return applyFormat(number, pattern, caller.grid.book.date1904);
   }),
 };
 
-/** Text stays text, unless it looks like a number or the format has a place for text. */
+/** Text stays text, unless the format has a part for texts: the fourth, or a last one with the place of a text. */
 function formatText(value: string, pattern: string): Scalar {
-  if (/\d/.test(value)) refuse("TEXT of a text with digits");
-  return stripLiterals(pattern).includes("@") || pattern.split(";").length > 3
-    ? refuse("TEXT with a format for text")
-    : value;
+  const parts = stripLiterals(pattern).split(";");
+  const forText = parts.length > 3 || parts.at(-1)?.includes("@") ? parts.at(-1)?.trim() : undefined;
+  if (forText === undefined)
+    return parts.some((part) => part.includes("@")) ? refuse("TEXT with a format for text") : value;
+  if (parts.length > 4 || !(forText === "@" || forText === "")) return refuse("TEXT with a format for text");
+  return format(pattern, value, { throws: true, locale: "en" });
 }

@@ -164,6 +164,7 @@ export const textParts: FunctionTable = {
     formatFixed(value, decimals, plain),
   ),
   NUMBERVALUE: takes(["text", "text?", "text?"], ([text, decimal, group]) => {
+    if (decimal === "" || group === "") return errors.value;
     if (decimal === undefined || group === undefined) {
       return /^\d+$/.test(text) ? Number(text) : refuse("NUMBERVALUE without separators depends on the locale");
     }

@@ -34,10 +34,81 @@ function collectHolidays(given: Value | undefined, caller: Caller): Set<number> 
   return given === null ? holidays : isError(given) ? given : (add(given) ?? holidays);
 }
 
-const isWorkday = (day: number, holidays: ReadonlySet<number>, date1904: boolean): boolean => {
-  const weekday = findWeekday(day, date1904);
-  return weekday !== 0 && weekday !== 6 && !holidays.has(day);
-};
+/** The days of the week that are off, from Sunday on. */
+type Weekend = readonly boolean[];
+const usualWeekend: Weekend = [true, false, false, false, false, false, true];
+
+/** The weekend of the .INTL functions: a number for one or two days in a row, or a text of seven 0 and 1 from Monday on. */
+function readWeekend(given: Exclude<Scalar, ErrorValue> | undefined): Weekend | ErrorValue {
+  if (given === undefined) return usualWeekend;
+  if (typeof given === "string") {
+    if (!/^[01]{7}$/.test(given)) return errors.value;
+    if (given === "1111111") return refuse("a weekend of seven days");
+    return [...`${given.slice(6)}${given.slice(0, 6)}`].map((letter) => letter === "1");
+  }
+  const numbers = readPlainNumbers([given]);
+  if (isError(numbers)) return numbers;
+  const code = toInteger(numbers[0] ?? 0);
+  const isOff = (weekday: number): boolean =>
+    code > 10 ? weekday === code - 11 : weekday === (code + 5) % 7 || weekday === (code + 6) % 7;
+  return (code >= 1 && code <= 7) || (code >= 11 && code <= 17)
+    ? Array.from({ length: 7 }, (_, weekday) => isOff(weekday))
+    : errors.number;
+}
+
+interface Workdays {
+  readonly weekend: Weekend;
+  readonly holidays: ReadonlySet<number>;
+}
+
+const isWorkday = (day: number, { weekend, holidays }: Workdays, date1904: boolean): boolean =>
+  weekend[findWeekday(day, date1904) ?? 0] === false && !holidays.has(day);
+
+function readWorkdays(
+  weekend: Exclude<Scalar, ErrorValue> | undefined,
+  off: Value | undefined,
+  caller: Caller,
+): Workdays | ErrorValue {
+  const days = readWeekend(weekend);
+  if (isError(days)) return days;
+  const holidays = collectHolidays(off, caller);
+  return isError(holidays) ? holidays : { weekend: days, holidays };
+}
+
+type Plain = Exclude<Scalar, ErrorValue>;
+
+function countWorkdays(start: Plain, end: Plain, weekend: Plain | undefined, off: Value | undefined, caller: Caller) {
+  const days = readDays([start, end], caller);
+  const workdays = readWorkdays(weekend, off, caller);
+  if (isError(days)) return days;
+  if (isError(workdays)) return workdays;
+  const [from = 0, to = 0] = days;
+  let count = 0;
+  spend(5 * Math.abs(to - from));
+  for (let day = Math.min(from, to); day <= Math.max(from, to); day += 1)
+    if (isWorkday(day, workdays, caller.grid.book.date1904)) count += 1;
+  return from <= to ? count : -count + 0;
+}
+
+function findWorkday(start: Plain, count: Plain, weekend: Plain | undefined, off: Value | undefined, caller: Caller) {
+  const days = readDays([start], caller);
+  const counts = readPlainNumbers([count]);
+  const workdays = readWorkdays(weekend, off, caller);
+  if (isError(days)) return days;
+  if (isError(counts)) return counts;
+  if (isError(workdays)) return workdays;
+  const { date1904 } = caller.grid.book;
+  let day = days[0] ?? 0;
+  let left = Math.abs(toInteger(counts[0] ?? 0));
+  const step = (counts[0] ?? 0) < 0 ? -1 : 1;
+  while (left > 0) {
+    spend(20);
+    day += step;
+    if (dateFromSerial(day, date1904) === undefined) return errors.number;
+    if (isWorkday(day, workdays, date1904)) left -= 1;
+  }
+  return day;
+}
 
 /** The week of the year that begins on a weekday (0 for Sunday) and has 1 January in its first week. */
 function findWeekOfYear(day: number, firstWeekday: number, date1904: boolean): number | ErrorValue {
@@ -85,41 +156,22 @@ export const workingDays: FunctionTable = {
     const first = firstWeekdays.get(type);
     return first === undefined ? errors.number : findWeekOfYear(days[0] ?? 0, first, date1904);
   }),
-  ISOWEEKNUM: takes(["scalar"], ([date], caller) => {
+  ISOWEEKNUM: takes(["number"], ([date], caller) => {
     const days = readDays([date], caller);
     return isError(days) ? days : findIsoWeek(days[0] ?? 0, caller.grid.book.date1904);
   }),
-  NETWORKDAYS: takes(["scalar", "scalar", "values?"], ([start, end, off], caller) => {
-    const days = readDays([start, end], caller);
-    const holidays = collectHolidays(off, caller);
-    if (isError(days)) return days;
-    if (isError(holidays)) return holidays;
-    const [from = 0, to = 0] = days;
-    let count = 0;
-    spend(5 * Math.abs(to - from));
-    for (let day = Math.min(from, to); day <= Math.max(from, to); day += 1)
-      if (isWorkday(day, holidays, caller.grid.book.date1904)) count += 1;
-    return from <= to ? count : -count + 0;
-  }),
-  WORKDAY: takes(["scalar", "scalar", "values?"], ([start, count, off], caller) => {
-    const days = readDays([start], caller);
-    const counts = readPlainNumbers([count]);
-    const holidays = collectHolidays(off, caller);
-    if (isError(days)) return days;
-    if (isError(counts)) return counts;
-    if (isError(holidays)) return holidays;
-    const { date1904 } = caller.grid.book;
-    let day = days[0] ?? 0;
-    let left = Math.abs(toInteger(counts[0] ?? 0));
-    const step = (counts[0] ?? 0) < 0 ? -1 : 1;
-    while (left > 0) {
-      spend(20);
-      day += step;
-      if (dateFromSerial(day, date1904) === undefined) return errors.number;
-      if (isWorkday(day, holidays, date1904)) left -= 1;
-    }
-    return day;
-  }),
+  NETWORKDAYS: takes(["scalar", "scalar", "values?"], ([start, end, off], caller) =>
+    countWorkdays(start, end, undefined, off, caller),
+  ),
+  "NETWORKDAYS.INTL": takes(["scalar", "scalar", "scalar??", "values?"], ([start, end, weekend, off], caller) =>
+    countWorkdays(start, end, weekend, off, caller),
+  ),
+  WORKDAY: takes(["scalar", "scalar", "values?"], ([start, count, off], caller) =>
+    findWorkday(start, count, undefined, off, caller),
+  ),
+  "WORKDAY.INTL": takes(["scalar", "scalar", "scalar??", "values?"], ([start, count, weekend, off], caller) =>
+    findWorkday(start, count, weekend, off, caller),
+  ),
   DATEDIF: takes(["number", "number", "text"], ([start, end, unit], caller) => {
     const days = readDays([start, end], caller);
     if (isError(days)) return days;

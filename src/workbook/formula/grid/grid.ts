@@ -43,6 +43,8 @@ export class Grid {
     overrides: Overrides,
     /** The known extents of dynamic arrays, by the address of their formula. */
     spills: ReadonlyMap<string, Area>,
+    /** What cells that close a circle begin with, by their address. */
+    seeds: ReadonlyMap<string, Scalar> = new Map(),
   ) {
     for (const [index, { cells }] of book.sheets.entries()) {
       const changed = overrides.get(index);
@@ -62,8 +64,12 @@ export class Grid {
         this.formulas.push(slot);
       }
     }
+    for (const { sheets } of book.externals ?? [])
+      for (const { cells } of sheets) this.sheets.push(SheetGrid.createKept(cells));
     for (const slot of this.formulas) {
       const sheet = this.sheets[slot.sheet];
+      const seed = seeds.size > 0 ? seeds.get(this.formatAddress(slot)) : undefined;
+      if (seed !== undefined) slot.seed = { value: seed, change: book.iteration?.change ?? 0 };
       if (slot.formula?.array) sheet?.claim(slot, slot.formula.array);
       const spill = spills.size > 0 ? spills.get(this.formatAddress(slot)) : undefined;
       if (spill) sheet?.claim(slot, spill);
@@ -73,6 +79,15 @@ export class Grid {
   /** The formula cell or array cell at a place, if there is one. */
   findSlot(sheet: number, row: number, column: number): Slot | undefined {
     return this.sheets[sheet]?.slots.get(buildCellKey(row, column));
+  }
+
+  /** A sheet of another workbook, [1] being the first, whose kept values lie behind the book's own sheets. */
+  findExternalSheet(number: number, name: string): number | undefined {
+    const externals = this.book.externals ?? [];
+    const place = externals[number - 1]?.sheets.findIndex((sheet) => sheet.name.toLowerCase() === name.toLowerCase());
+    if (place === undefined || place < 0 || !externals[number - 1]?.sheets[place]?.cells) return undefined;
+    const before = externals.slice(0, number - 1).reduce((sum, { sheets }) => sum + sheets.length, 0);
+    return this.book.sheets.length + before + place;
   }
 
   /** The value of one cell. */
@@ -86,7 +101,7 @@ export class Grid {
       return this.read(slot);
     }
     if (grid.large.length > 0) this.refuseLarge({ sheet, top: row, bottom: row, left: column, right: column });
-    return this.noteError(grid.constants.get(key) ?? null);
+    return this.noteValue(grid.constants.get(key) ?? null);
   }
 
   /** Visits the cells of an area that hold something, row by row; the visitor may return true to stop. */
@@ -104,7 +119,7 @@ export class Grid {
     if (waiting) throw Pending.signal;
     for (const key of keys) {
       const slot = grid.slots.get(key);
-      const value = slot ? this.read(slot) : this.noteError(grid.constants.get(key) ?? null);
+      const value = slot ? this.read(slot) : this.noteValue(grid.constants.get(key) ?? null);
       if (value === null) continue;
       const { row, column } = placeOfKey(key);
       if (visitor(value, row, column) === true) return;
@@ -163,7 +178,7 @@ export class Grid {
 
   private isReady(slot: Slot): boolean {
     const source = slot.owner ?? slot;
-    if (source.progress === "done") return true;
+    if (source.progress === "done" || source.seed) return true;
     this.wanted.push(source);
     return false;
   }
@@ -171,12 +186,12 @@ export class Grid {
   private read(slot: Slot): Scalar {
     const source = slot.owner ?? slot;
     this.notes.takeFrom(source);
-    if (source.failure) throw this.deriveFailure(source, source.failure);
-    return this.noteError(slot.shown, slot);
+    if (source.failure && !source.seed) throw this.deriveFailure(source, source.failure);
+    return this.noteValue(slot.shown, slot);
   }
 
-  private noteError(value: Scalar, slot?: Slot): Scalar {
-    this.notes.noteError(value, slot);
+  private noteValue(value: Scalar, slot?: Slot): Scalar {
+    this.notes.noteValue(value, slot);
     return value;
   }
 

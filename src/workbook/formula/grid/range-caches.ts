@@ -1,6 +1,6 @@
 import type { Scalar } from "../values/value";
 import { areaKey, type SheetArea } from "../../book/area";
-import type { HandedOn } from "./slot";
+import { handNothingOn, type HandedOn } from "./slot";
 
 /** The most values kept at a time, so that memory stays within bounds. */
 const mostValues = 2_000_000;
@@ -48,7 +48,7 @@ export class ColumnRuns {
     const run = this.runs.get(key) ?? {
       bottom: area.top - 1,
       total: 0,
-      handedOn: { depth: 0, onClock: false, readsError: false, afterError: false },
+      handedOn: handNothingOn(),
     };
     if (run === "has an error" || run.bottom > area.bottom) return undefined;
     let { total } = run;
@@ -63,6 +63,8 @@ export class ColumnRuns {
       run.handedOn.depth = Math.max(run.handedOn.depth, added.depth);
       run.handedOn.onClock ||= added.onClock;
       run.handedOn.afterError ||= added.afterError;
+      run.handedOn.tolerance = Math.max(run.handedOn.tolerance, added.tolerance);
+      run.handedOn.largest = Math.max(run.handedOn.largest, added.largest);
     }
     run.total = total;
     run.bottom = area.bottom;

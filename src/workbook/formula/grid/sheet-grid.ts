@@ -21,6 +21,11 @@ export class SheetGrid {
     for (const [key, value] of changed ?? []) this.addConstant(key, value);
   }
 
+  /** The values that are kept of a sheet of another workbook. */
+  static createKept(cells: ReadonlyMap<number, CellValue> | undefined): SheetGrid {
+    return new SheetGrid(cells);
+  }
+
   addConstant(key: number, value: CellValue): void {
     if (value !== null) this.constants.set(key, value);
     this.grow(key);

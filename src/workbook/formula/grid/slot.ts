@@ -35,6 +35,10 @@ export class Slot {
   calls = 0;
   /** The properties of the card that the cell holds: a number of the add-in with every step behind it. Names in lower case. */
   card: ReadonlyMap<string, Scalar> | undefined = undefined;
+  /** Where it closes a circle that is calculated by iteration: what the cells of the circle read of it in this pass. */
+  seed: { readonly value: Scalar; readonly change: number } | undefined = undefined;
+  /** The numbers of other workbooks of which it read a value that this file keeps. */
+  externals: ReadonlySet<number> = new Set();
   /** Depends on the clock, so that the stored value says nothing about today's. */
   onClock = false;
   /** Read an error value from another cell during evaluation, so its own error need not originate here. */
@@ -45,8 +49,12 @@ export class Slot {
   isErrorRead = false;
   /** The add-in's table of which the formula's cells show a part only. */
   cutTable: CutTable | undefined = undefined;
-  /** The larger operand of a final + or −: rounding errors of the result are measured against it. */
+  /** The larger operand of a final + or −, or the largest summand: rounding errors of the result are measured against it. */
   scale = 0;
+  /** The size of the largest number that it read. */
+  largest = 0;
+  /** How far from the stored one a number may be that was found by iteration, by it or by what it reads. */
+  tolerance = 0;
 
   constructor(
     readonly sheet: number,
@@ -69,6 +77,7 @@ export class Slot {
 
   /** What the cell shows: its own value, or the array's that fills it; blank where the array does not reach it. */
   get shown(): Scalar {
+    if (this.seed) return this.seed.value;
     if (!this.owner) return this.value;
     const { filled, results } = this.owner;
     if (!filled || !results || this.row > filled.bottom || this.column > filled.right) return null;
@@ -82,7 +91,20 @@ export interface HandedOn {
   onClock: boolean;
   readsError: boolean;
   afterError: boolean;
+  /** The size of the largest number among them. */
+  largest: number;
+  tolerance: number;
 }
+
+/** What nothing that was read hands on. */
+export const handNothingOn = (): HandedOn => ({
+  depth: 0,
+  onClock: false,
+  readsError: false,
+  afterError: false,
+  largest: 0,
+  tolerance: 0,
+});
 
 /** What an evaluation notes while it reads cells, for the cell that it evaluates or for a whole area read for more than one. */
 export class ReadingNotes {
@@ -92,7 +114,7 @@ export class ReadingNotes {
 
   /** What the cells read in the meantime propagate, apart from what the current cell already has. */
   collectHandedOn(read: () => void): Readonly<HandedOn> {
-    const area: HandedOn = { depth: 0, onClock: false, readsError: false, afterError: false };
+    const area = handNothingOn();
     this.area = area;
     try {
       read();
@@ -103,12 +125,14 @@ export class ReadingNotes {
   }
 
   /** Hands on to the cell being evaluated what an area read before has. */
-  takeOver({ depth, onClock, readsError, afterError }: Readonly<HandedOn>): void {
+  takeOver({ depth, onClock, readsError, afterError, largest, tolerance }: Readonly<HandedOn>): void {
     if (!this.current) return;
     this.current.depth = Math.max(this.current.depth, depth);
     this.current.onClock ||= onClock;
     this.current.readsError ||= readsError;
     this.current.afterError ||= afterError;
+    this.current.largest = Math.max(this.current.largest, largest);
+    this.current.tolerance = Math.max(this.current.tolerance, tolerance);
   }
 
   /** Records what is propagated by the cell that holds the value or, in an array, whose formula gave it. */
@@ -117,12 +141,14 @@ export class ReadingNotes {
     if (!reader) return;
     reader.depth = Math.max(reader.depth, source.depth);
     reader.onClock ||= source.onClock;
+    reader.tolerance = Math.max(reader.tolerance, source.tolerance, source.seed?.change ?? 0);
   }
 
-  /** Records that a value read is an error, or depends on one from elsewhere; the slot is undefined for a constant. */
-  noteError(value: Scalar, slot: Slot | undefined): void {
+  /** Records the size of a number that is read, and an error or what depends on one; the slot is undefined for a constant. */
+  noteValue(value: Scalar, slot: Slot | undefined): void {
     const reader = this.area ?? this.current;
     if (!reader) return;
+    if (typeof value === "number") reader.largest = Math.max(reader.largest, Math.abs(value));
     const source = slot?.owner ?? slot;
     // Where an array failed as a whole, its other cells are blank, and what reads them goes on from an error too.
     const failed = value instanceof ErrorValue || (value === null && source?.value instanceof ErrorValue);

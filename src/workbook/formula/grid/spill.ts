@@ -3,6 +3,7 @@ import type { Grid } from "./grid";
 import { refuse } from "../values/refusal";
 import { largestFill, largestFillReason } from "./sheet-grid";
 import type { Slot } from "./slot";
+import { type Node, walkDescendants } from "../parse/syntax";
 import { errors, Matrix, type Scalar } from "../values/value";
 import { columnsOf, isOverlapping, rowsOf, sizeOf } from "../../book/area";
 import { keepCells, keepValues, spend } from "../values/work";
@@ -54,6 +55,15 @@ function findObstacle(area: Area, slot: Slot, grid: Grid): string | undefined {
   return inTable ? "a table is in the way" : undefined;
 }
 
+const errorHandlers = new Set(
+  "ISNUMBER ISTEXT ISNONTEXT ISLOGICAL ISBLANK ISERROR ISERR ISNA IFERROR IFNA ERROR.TYPE".split(" "),
+);
+
+const handlesErrors = (root: Node): boolean => {
+  for (const node of walkDescendants(root)) if (node.type === "call" && errorHandlers.has(node.name)) return true;
+  return false;
+};
+
 /** A legacy array formula: single values, rows and columns repeat, what the result does not reach is #N/A. */
 function fill(slot: Slot, result: Scalar | Matrix, area: Area, grid: Grid): void {
   const rows = rowsOf(area);
@@ -63,6 +73,9 @@ function fill(slot: Slot, result: Scalar | Matrix, area: Area, grid: Grid): void
   if (left) refuse(left.reason);
   spend(5 * rows * columns);
   const source = result instanceof Matrix ? result : new Matrix(1, 1, [result]);
+  const isShort = (source.rows > 1 && source.rows < rows) || (source.columns > 1 && source.columns < columns);
+  if (isShort && slot.parsed && handlesErrors(slot.parsed.root))
+    refuse("an array formula over more cells than its result has, where a function in it takes the #N/A beyond");
   const values: Scalar[] = [];
   for (let row = 0; row < rows; row += 1) {
     for (let column = 0; column < columns; column += 1) {

@@ -38,7 +38,7 @@ function hasStrayApostrophe(formula: string): boolean {
 
 // A string literal or a quoted sheet name (left alone), or one of the prefixes that only the file format has.
 const prefixes = new RegExp(
-  `${quotedText}|${quotedName}|_xlfn\\.|_xlws\\.|_xlpm\\.|_xleta\\.|\\[\\d+\\]!(?=_xldudf_)`,
+  `${quotedText}|${quotedName}|_xlfn\\.|_xlws\\.|_xlpm\\.|_xlop\\.|_xleta\\.|\\[\\d+\\]!(?=_xldudf_)`,
   "gi",
 );
 // A reference to a deleted range keeps the name of its sheet, which says nothing any more.
@@ -47,12 +47,18 @@ const lostReference = new RegExp(`${quotedText}|(?:'(?:[^']|'')*'|(?<![\\p{L}\\p
 /** A parameter named r or c, or a mix of the two letters, which without its prefix would read as a row or column. */
 const shortParameters = new RegExp(`${quotedText}|${quotedName}|_xlpm\\.(?=[rc]+(?![\\p{L}\\p{N}_.]))`, "giu");
 
+/** An optional parameter, [b] as typed. */
+const optionalParameters = new RegExp(`${quotedText}|${quotedName}|_xlop\\.`, "giu");
+
+/** Begins the name of an optional parameter in a formula that is ready to be parsed. */
+export const optionalMark = "_xlop_";
+
 /** A formula as stored, ready to be parsed: without the prefixes of the file format, and with parameters that are no addresses. */
 export function prepareForParsing(text: string): string {
-  const named = text.includes("_xlpm.")
-    ? text.replace(shortParameters, (found) => (/^["']/.test(found) ? found : "_xlpm_"))
-    : text;
-  return stripFilePrefixes(named);
+  const mark = (pattern: RegExp, prefix: string) => (given: string) =>
+    given.replace(pattern, (found) => (/^["']/.test(found) ? found : prefix));
+  const named = text.includes("_xlpm.") ? mark(shortParameters, "_xlpm_")(text) : text;
+  return stripFilePrefixes(named.includes("_xlop.") ? mark(optionalParameters, optionalMark)(named) : named);
 }
 
 /** A formula as stored, without the prefixes that newer functions, lambda parameters and add-in functions carry in a file. */

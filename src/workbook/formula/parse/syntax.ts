@@ -41,7 +41,8 @@ export type Node =
   | { readonly type: "constant"; readonly value: Scalar }
   | { readonly type: "array"; readonly rows: number; readonly columns: number; readonly values: readonly Scalar[] }
   | AreaNode
-  | { readonly type: "name"; readonly name: string; readonly sheet: string }
+  | NameNode
+  | ExternalNode
   | TableNode
   | { readonly type: "sign"; readonly operator: "+" | "-" | "%"; readonly operand: Node }
   | OperationNode
@@ -56,9 +57,33 @@ export type Node =
       readonly arguments: readonly (Node | null)[];
     }
   | { readonly type: "let"; readonly names: readonly string[]; readonly values: readonly Node[]; readonly body: Node }
-  | { readonly type: "lambda"; readonly parameters: readonly string[]; readonly body: Node }
+  | {
+      readonly type: "lambda";
+      readonly parameters: readonly string[];
+      /** How many of the parameters, the last ones, may be left out. */
+      readonly optional: number;
+      readonly body: Node;
+    }
   | { readonly type: "apply"; readonly callee: Node; readonly arguments: readonly (Node | null)[] }
-  | { readonly type: "refused"; readonly reason: string };
+  | RefusedNode;
+
+export interface RefusedNode {
+  readonly type: "refused";
+  readonly reason: string;
+}
+
+/** A reference to another workbook, by the number that the file gives it. */
+export interface ExternalNode {
+  readonly type: "external";
+  readonly book: number;
+  readonly target: AreaNode | NameNode;
+}
+
+export interface NameNode {
+  readonly type: "name";
+  readonly name: string;
+  readonly sheet: string;
+}
 
 export interface CallNode {
   readonly type: "call";
@@ -81,9 +106,7 @@ export interface Parsed {
   /** Calls SUBTOTAL or AGGREGATE, which leave each other's cells out. */
   readonly subtotal: "no" | "outermost" | "within";
   /** Areas and names visible in it, best evaluated first. */
-  readonly precedents: readonly (
-    AreaNode | TableNode | { readonly type: "name"; readonly name: string; readonly sheet: string }
-  )[];
+  readonly precedents: readonly (AreaNode | TableNode | NameNode)[];
 }
 
 /** The nodes directly under a node. */
@@ -109,6 +132,7 @@ export function listChildren(node: Node): readonly (Node | null)[] {
     case "array":
     case "area":
     case "name":
+    case "external":
     case "table":
     case "refused":
       return [];

@@ -1,13 +1,24 @@
 import { parseA1Ref, parseStructRef, type AstExpression, type RangeA1 } from "@borgar/fx/xlsx";
-import type { AreaNode, Edge, Node } from "./syntax";
+import type { AreaNode, Edge, NameNode, Node, RefusedNode } from "./syntax";
 import { errorOfCode } from "../values/value";
 import { lastColumn, lastRow } from "../../book/area";
 import { sentence } from "../../file/problem";
+import { optionalMark } from "./formula-text";
 
 const addInPrefix = /^(?:_XLDUDF_STILLAIR_|STILLAIR\.)/;
 
 type Binary = Extract<AstExpression, { type: "BinaryExpression" }>;
 type Callee = AstExpression | { type: "Identifier"; name: string };
+
+const isOptional = (parameter: string): boolean => parameter.toLowerCase().startsWith(optionalMark);
+
+/** A parameter as the body names it. */
+function bareParameter(parameter: string): string {
+  const name = parameter.toLowerCase();
+  if (!isOptional(name)) return name;
+  const bare = name.slice(optionalMark.length);
+  return /^[rc]+$/.test(bare) ? `_xlpm_${bare}` : bare;
+}
 
 /** Turns the library's tree, with references as text, into ours, with references relative to the formula's cell. */
 export class Translator {
@@ -50,7 +61,8 @@ export class Translator {
       case "LambdaExpression":
         return {
           type: "lambda",
-          parameters: source.params.map((parameter) => parameter.name.toLowerCase()),
+          parameters: source.params.map(({ name }) => bareParameter(name)),
+          optional: source.params.filter(({ name }) => isOptional(name)).length,
           body: this.translateRequired(source.body),
         };
     }
@@ -94,7 +106,6 @@ export class Translator {
   }
 
   private translateReference(text: string, kind: string): Node {
-    if (/^'?\[/.test(text) && kind !== "table") return { type: "refused", reason: "it refers to another workbook" };
     if (kind === "table") {
       const found = parseStructRef(text);
       if (!found) return { type: "refused", reason: sentence`the table reference ${text} cannot be read` };
@@ -103,7 +114,21 @@ export class Translator {
     }
     const found = parseA1Ref(text);
     if (!found) return { type: "refused", reason: sentence`the reference ${text} cannot be read` };
-    if ("name" in found) return { type: "name", name: found.name, sheet: found.sheetName ?? "" };
+    const target = this.translateTarget(found);
+    if (target.type === "refused" || !found.workbookName) return target;
+    // [0] is the workbook itself.
+    if (found.workbookName === "0") return target;
+    if (!/^\d+$/.test(found.workbookName)) return { type: "refused", reason: "it refers to another workbook" };
+    return { type: "external", book: Number(found.workbookName), target };
+  }
+
+  private translateTarget(found: NonNullable<ReturnType<typeof parseA1Ref>>): AreaNode | NameNode | RefusedNode {
+    if ("name" in found)
+      return {
+        type: "name",
+        name: isOptional(found.name) ? bareParameter(found.name) : found.name,
+        sheet: found.sheetName ?? "",
+      };
     const range = found.range;
     if (range.trim) return { type: "refused", reason: "references that trim blank edges are not on the list" };
     return this.translateArea(found.sheetName ?? "", range);

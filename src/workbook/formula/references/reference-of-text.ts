@@ -23,7 +23,7 @@ export function resolveReferenceText(
     const area = parseR1C1(text, frame);
     if (area !== undefined) return isAreaNode(area) ? resolveArea(area, frame, sheetNames) : area;
   }
-  const parsed = names.parseText(text);
+  const parsed = names.parseText(text.replace(leadingZeros, "$1"));
   if (style === "R1C1" && parsed?.type === "area") return undefined;
   if (parsed?.type === "name") {
     const meant = names.find(parsed.name.toLowerCase(), parsed.sheet, frame.sheet);
@@ -34,6 +34,9 @@ export function resolveReferenceText(
   const origin = parsed?.type === "area" || parsed?.type === "join" ? { row: 0, column: 0 } : {};
   return parsed && evaluate(parsed, { ...frame, ...origin, scope: undefined });
 }
+
+/** The row of a plain address may have zeros before it. */
+const leadingZeros = /((?:^|[!:])\$?[a-z]{1,3}\$?)0+(?=[1-9]\d{0,6}(?:$|:\$?[a-z]{1,3}\$?\d{1,9}$))/gi;
 
 const addressPart = /^((?:.*!)?)([rc\d[\]:-]+)$/is;
 

@@ -27,13 +27,13 @@ export function combineReferences(operator: ":" | "," | " ", left: Value, right:
   return left instanceof Reference && right instanceof Reference ? joinReferences(operator, left, right) : errors.value;
 }
 
-/** A1#: the cells currently filled by the dynamic array formula in A1; #REF! if there is none. */
+/** A1#: the cells currently filled by the array formula in A1, dynamic or in braces; #REF! if there is none. */
 export function spillReference(value: Value, grid: Grid): Value {
   if (value instanceof ErrorValue) return value;
   const area = value instanceof Reference ? value.area : undefined;
   if (!area || !isSingleCell(area)) return errors.reference;
   const slot = grid.findSlot(area.sheet, area.top, area.left);
-  if (!slot?.formula?.dynamic) return errors.reference;
+  if (!slot?.formula?.dynamic && !slot?.formula?.array) return errors.reference;
   const own = grid.readValue(area.sheet, area.top, area.left);
   if (!slot.filled) return own instanceof ErrorValue ? own : errors.reference;
   return new Reference([{ sheet: area.sheet, ...slot.filled }]);

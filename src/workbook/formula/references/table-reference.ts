@@ -52,9 +52,8 @@ function findRowsOfSections(
   if (sections.length === 0) return data;
   if (sections.includes("all")) return { top: area.top, bottom: area.bottom };
   if (sections.includes("this row")) {
-    return place.row >= data.top && place.row <= data.bottom && place.sheet === table.sheet
-      ? { top: place.row, bottom: place.row }
-      : "this row";
+    // The row number counts, on another sheet too.
+    return place.row >= data.top && place.row <= data.bottom ? { top: place.row, bottom: place.row } : "this row";
   }
   const pieces: { top: number; bottom: number }[] = [];
   if (sections.includes("headers") && headerRows > 0) pieces.push({ top: area.top, bottom: data.top - 1 });

@@ -1,5 +1,6 @@
 import { refuse } from "./refusal";
-import { spendReading } from "./work";
+import { readCurrentWork, spendReading } from "./work";
+import { readWrittenDate } from "./written-date";
 
 /**
  * A number as Excel writes it when it joins text (General without a width, 15 significant digits).
@@ -31,8 +32,8 @@ const plainNumber = /^[+-]?(\d+(?:\.\d*)?|\.\d+)(e[+-]?\d+)?$/i;
 /**
  * The number Excel coerces a text to, or undefined for text that is not a number (#VALUE! in Excel).
  *
- * Only plain numbers with a decimal point are read. Text that Excel might read by the locale of the machine (dates, times,
- * per cent, currency, thousands separators, decimal commas, fractions) is refused by name.
+ * Plain numbers with a decimal point are read, also per cent, dates from year to day, and times. Text that Excel might read by the
+ * locale of the machine (other dates, currency, thousands separators, decimal commas, fractions) is refused by name.
  */
 export function parseNumber(text: string): number | undefined {
   spendReading(text.length);
@@ -41,10 +42,33 @@ export function parseNumber(text: string): number | undefined {
     const value = Number(trimmed);
     return Number.isFinite(value) ? value : undefined;
   }
+  const written = parseCommonForm(trimmed);
+  // A date with blanks around it is none: TRIGONOMETRIC.xlsx, saved by Excel. A time is one.
+  if (written !== undefined) return trimmed !== text && readWrittenDate(trimmed)?.date ? undefined : written;
   if (mayBeReadByLocale(trimmed))
     refuse(`the text "${shorten(text)}" is read as a number or not according to the locale`);
   return undefined;
 }
+
+/** Per cent, a date or a time, written as every locale reads it. */
+function parseCommonForm(text: string): number | undefined {
+  if (/^[+-]?(\d+(\.\d*)?|\.\d+)%$/.test(text)) return Number(text.slice(0, -1)) / 100;
+  const written = readWrittenDate(text);
+  if (!written) return undefined;
+  const { date, time = 0 } = written;
+  if (!date) return time;
+  const { year, month, day } = date;
+  const days = Date.UTC(year, month - 1, day) / 86_400_000 + 25_569;
+  if (days < 61 || readCurrentWork().date1904)
+    refuse(`the date "${shorten(text)}" as a number, before March 1900 or in a workbook that counts from 1904`);
+  return days + time;
+}
+
+/** True for a text of which Excel may make a number here or under the settings of another machine, and of which that is not known. */
+export const isDoubtfulNumber = (text: string): boolean => {
+  const trimmed = text.trim();
+  return !plainNumber.test(trimmed) && parseCommonForm(trimmed) === undefined && mayBeReadByLocale(trimmed);
+};
 
 /** A text without blanks at its ends: a regular expression would try again at each blank of a long row of them. */
 function trimBlanks(text: string): string {
@@ -65,7 +89,7 @@ export function mayBeNumber(text: string): boolean {
  * other word ("Room 5", "3x4") makes a text no number anywhere.
  */
 function mayBeReadByLocale(text: string): boolean {
-  if (!/\p{Nd}/u.test(text)) return false;
+  if (!/\p{Nd}/u.test(text) || text.includes('"')) return false;
   if (/\p{Nd}\s*[ap]m?$/iu.test(text)) return true;
   const words = text.toLowerCase().match(/\p{L}+/gu) ?? [];
   return words.every((word) => collectMonthsAndMoney().has(word));

@@ -44,7 +44,11 @@ export class Work {
   private most = 0;
   private readonly exceeded = new Set<"steps" | "memory">();
 
-  constructor(readonly limits: WorkLimits) {
+  constructor(
+    readonly limits: WorkLimits,
+    /** Whether the workbook counts its days from 1904, for texts that are dates. */
+    readonly date1904 = false,
+  ) {
     this.limit = limits.steps;
     this.ceiling = limits.steps;
   }
@@ -66,6 +70,11 @@ export class Work {
     this.limit = this.limits.steps / pass;
     this.kept = 0;
     this.own = 0;
+  }
+
+  /** True where the next pass may take twice what this one took. */
+  hasRoomForAnotherPass(pass: number): boolean {
+    return this.steps * 2 < this.limits.steps / (pass + 1);
   }
 
   startFormula(): void {

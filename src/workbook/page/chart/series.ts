@@ -1,6 +1,5 @@
 import { sizeOf } from "../../book/area";
-import { parseArea } from "../../book/address";
-import type { Chart, ChartSeries } from "../../file/appearance/charts";
+import { type Chart, type ChartSeries, parseChartReference } from "../../file/appearance/charts";
 import type { Area, CellValue } from "../../model";
 import { formatCellText } from "../cell-text";
 import type { SheetView } from "../sheet-view";
@@ -23,14 +22,10 @@ export function isNumber(value: CellValue | undefined): value is number {
 /** More cells would not make the picture clearer. */
 const mostCells = 50_000;
 
-const reference = /^(?:'((?:[^']|'')+)'|([^'!:,()]+))!([$A-Z0-9:]+)$/i;
-
 function findArea(text: string, views: readonly SheetView[]): { view: SheetView; area: Area } | undefined {
-  const [, quoted, bare, cells = ""] = reference.exec(text) ?? [];
-  const name = (quoted?.replaceAll("''", "'") ?? bare ?? "").toLowerCase();
-  const view = views.find(({ sheet }) => sheet.name.toLowerCase() === name);
-  const area = parseArea(cells);
-  return view && area && { view, area };
+  const found = parseChartReference(text);
+  const view = found && views.find(({ sheet }) => sheet.name.toLowerCase() === found.sheet);
+  return view && { view, area: found.area };
 }
 
 /** The cells of a reference, row by row; undefined if it is not an area of a sheet, or is very large. */

@@ -20,8 +20,9 @@ const shared = [
   "units",
 ];
 
+/** A formula that gives an empty text for a blank cell gives the same setting. */
 const normalizeValue = (value: CellValue): CellValue =>
-  typeof value === "string" ? value.trim().toLowerCase() : value;
+  typeof value === "string" ? value.trim().toLowerCase() || null : value;
 
 /** The conditions of one series of readings, whatever is computed from it. */
 const measured = [

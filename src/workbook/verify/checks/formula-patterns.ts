@@ -1,5 +1,6 @@
 import type { Place } from "../../book/area";
 import type { Inspector } from "../../book/inspector";
+import type { CellValue } from "../../model";
 import type { Finding } from "../finding";
 import { stepAlong, type Line, findNeighbours } from "../../book/like-formulas";
 import type { Check, Review } from "../review";
@@ -35,13 +36,16 @@ function findOddOneOut({ view }: Review, place: Place, line: Line): Place | unde
 
 /** Whether the formulas read different kinds of values in their own rows: a row of words in a table of numbers has a formula to suit. */
 function readsOtherKinds(view: Inspector, place: Place, other: Place, line: Line): boolean {
-  const describeKinds = (at: Place): string =>
+  const listValues = (at: Place): CellValue[] =>
     view
       .listPrecedents(at)
       .filter((area) => area.sheet === at.sheet && (line === "row" || (area.top === at.row && area.bottom === at.row)))
-      .flatMap((area) => view.listCells(area).map((cell) => typeof view.readValue(cell)))
-      .join(" ");
-  return describeKinds(place) !== describeKinds(other);
+      .flatMap((area) => view.listCells(area).map((cell) => view.readValue(cell)));
+  const [own, theirs] = [listValues(place), listValues(other)];
+  // Cells that are not filled yet will hold values of some kind.
+  if ([...own, ...theirs].every((value) => value === null || value === "")) return true;
+  const describeKinds = (values: readonly CellValue[]): string => values.map((value) => typeof value).join(" ");
+  return describeKinds(own) !== describeKinds(theirs);
 }
 
 /** At the end of a column of copies: the same formula on different cells. */

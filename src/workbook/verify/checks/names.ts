@@ -10,21 +10,31 @@ export const checkNames: Check = (review) => {
   const { book, view } = review;
   const used = collectUsedWords(view);
   let candidates: readonly Candidate[] | undefined;
-  return book.names.flatMap(({ name, sheet, text }): Finding[] => {
-    const words = splitIntoWords(name);
+  const targets = book.names.flatMap(({ name, sheet, text }): Target[] => {
     const area = view.findNamedArea(text, sheet);
-    if (name.startsWith("_xlnm.") || !area || !used.has(name.toLowerCase())) return [];
-    const isOneCell = isSingleCell(area);
-    if (!isOneCell) return [];
+    if (name.startsWith("_xlnm.") || !area || !used.has(name.toLowerCase()) || !isSingleCell(area)) return [];
     const place = { sheet: area.sheet, row: area.top, column: area.left };
+    return [{ name, text, area, place, words: splitIntoWords(name) }];
+  });
+  return targets.flatMap((target): Finding[] => {
+    const { name, text, area, place, words } = target;
     if (isEmpty(view, place) && !isMeantToBeTyped(review, place)) return [reportEmptyTarget(name, text, view, area)];
     const better =
       words.length < 2 || holdsAll(readLabel(view, place), words)
         ? undefined
-        : findBetterPlace(review, (candidates ??= listCandidates(view)), place, words, name);
+        : findBetterPlace(review, (candidates ??= listCandidates(view)), target, targets);
     return better ? [reportElsewhere(review, name, place, better)] : [];
   });
 };
+
+/** A name in use, the one cell that it refers to, and its words. */
+interface Target {
+  readonly name: string;
+  readonly text: string;
+  readonly area: SheetArea;
+  readonly place: Place;
+  readonly words: readonly string[];
+}
 
 function splitIntoWords(name: string): string[] {
   const parts = name.replace(/([a-z])([A-Z])/g, "$1 $2").split(/[\s_.\d]+/);
@@ -39,9 +49,10 @@ function collectUsedWords(view: Inspector): Set<string> {
   return used;
 }
 
+const isBlank = (view: Inspector, place: Place): boolean => (view.readValue(place) ?? "") === "";
+
 const isEmpty = (view: Inspector, place: Place): boolean => {
-  const value = view.readValue(place);
-  return !view.findCell(place)?.formula && !view.findOwner(place) && (value === null || value === "");
+  return !view.findCell(place)?.formula && !view.findOwner(place) && isBlank(view, place);
 };
 
 /** A blank input cell has simply not been filled in yet. */
@@ -69,28 +80,41 @@ const listCandidates = (view: Inspector): Candidate[] =>
   }));
 
 /**
- * A computed number labelled with all the words of the name and not itself derived from it; conclusive only if there is just one.
- * A row in which another number with that label is derived from it has the label for the comparison.
+ * A computed value labelled with all the words of the name and not itself derived from it; conclusive only if there is just one.
+ * A row in which another number with that label is derived from it has the label for the comparison; a cell derived from that of another name whose words
+ * its label carries too shows what that name means.
  */
 function findBetterPlace(
   { view }: Review,
   all: readonly Candidate[],
-  own: Place,
-  words: readonly string[],
-  name: string,
+  { name, place: own, words }: Target,
+  targets: readonly Target[],
 ): Place | undefined {
+  // A cell that is not filled yet may hold anything.
+  if (isBlank(view, own)) return undefined;
   const isNumber = typeof view.readValue(own) === "number";
-  const candidates = all
-    .filter((one) => one.isNumber === isNumber && holdsAll(one.label, words))
-    .map(({ place }) => place)
-    .filter((place) => placeKey(place) !== placeKey(own));
-  const isDerived = (source: Place): boolean => {
+  const candidates = all.filter(
+    ({ place, ...one }) => one.isNumber === isNumber && holdsAll(one.label, words) && placeKey(place) !== placeKey(own),
+  );
+  const isDerived = ({ place: source }: Candidate): boolean => {
     const nodes = view.parseFormulaAt(source)?.precedents ?? [];
     const isNamed = nodes.some((node) => node.type === "name" && node.name.toLowerCase() === name.toLowerCase());
     return isNamed || view.findUpstream([areaOf(source)]).has(placeKey(own));
   };
-  const derived = candidates.filter(isDerived);
-  const found = candidates.filter(({ sheet, row }) => !derived.some((one) => one.sheet === sheet && one.row === row));
+  const isOfOther = ({ place: source, label }: Candidate): boolean => {
+    const upstream = view.findUpstream([areaOf(source)]);
+    return targets.some(({ place, words: theirs }) => {
+      const carried = theirs.length > 1 && holdsAll(label, theirs);
+      return carried && placeKey(place) !== placeKey(own) && upstream.has(placeKey(place));
+    });
+  };
+  const derived = candidates.filter(isDerived).map(({ place }) => place);
+  const found = candidates
+    .filter((one) => {
+      const { sheet, row } = one.place;
+      return !derived.some((other) => other.sheet === sheet && other.row === row) && !isOfOther(one);
+    })
+    .map(({ place }) => place);
   return found.find((place) => place.sheet === own.sheet) ?? (found.length === 1 ? found[0] : undefined);
 }
 

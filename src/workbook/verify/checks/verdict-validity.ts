@@ -20,7 +20,8 @@ function reviewVerdict(review: Review, verdict: Verdict, judged: Map<EnteredRun,
   const behind = view.findUpstream(verdict.result?.areas ?? []);
   const runs = review.runs.filter(({ readings }) => readings.some(({ pressure }) => behind.has(placeKey(pressure))));
   if (runs.length === 0 || verdict.cells.length === 0) return [];
-  const findings = restsOnValidity(review, verdict, runs) ? [] : [reportMissingValidity(review, verdict)];
+  const covered = findCoveredRuns(review, verdict, runs);
+  const findings = covered.length === runs.length ? [] : [reportMissingValidity(review, verdict, runs, covered)];
   const pass = verdict.cells.find(({ word }) => saysPass(word));
   if (!pass) return findings;
   for (const run of runs) {
@@ -39,29 +40,41 @@ function reviewVerdict(review: Review, verdict: Verdict, judged: Map<EnteredRun,
   return findings;
 }
 
-/** Whether the verdict's validity argument, or the conditions around it, are derived from the test's readings rather than typed. */
-function restsOnValidity({ view }: Review, { call, validity, judged }: Verdict, runs: readonly EnteredRun[]): boolean {
+/** The runs from whose readings the verdict's validity arguments, or the conditions around it, are derived rather than typed. */
+function findCoveredRuns(
+  { view }: Review,
+  { call, validity, judged }: Verdict,
+  runs: readonly EnteredRun[],
+): readonly EnteredRun[] {
   const ofNumbers = new Set(judged.map((area) => view.formatArea(area)));
   const around = view.listPrecedents(call.place).filter((area) => !ofNumbers.has(view.formatArea(area)));
-  const areas = [...(validity?.areas ?? []), ...around];
-  if (areas.length === 0) return false;
-  const behind = view.findUpstream(areas);
-  return runs.every(({ readings }) => readings.some(({ pressure }) => behind.has(placeKey(pressure))));
+  const behind = view.findUpstream([...validity.flatMap(({ areas }) => areas), ...around]);
+  return runs.filter(({ readings }) => readings.some(({ pressure }) => behind.has(placeKey(pressure))));
 }
 
 const rowsBelow = 3;
 const columnsBeside = 8;
 
-function reportMissingValidity({ view }: Review, { call, validity }: Verdict): Finding {
-  const stated = findStatementNear(view, call.place);
-  const what = validity
-    ? "The verdict takes the test's validity from text that is not derived from its readings"
-    : "The verdict judges the number alone and ignores whether the test is valid";
+function reportMissingValidity(
+  { view }: Review,
+  { call, validity }: Verdict,
+  runs: readonly EnteredRun[],
+  covered: readonly EnteredRun[],
+): Finding {
+  const stated = validity.length > 0 ? "" : findStatementNear(view, call.place);
+  const nameRun = ({ direction, pressures }: EnteredRun) => `${direction} in ${view.formatArea(pressures)}`;
+  const left = runs.filter((run) => !covered.includes(run)).map(nameRun);
+  const what =
+    covered.length > 0
+      ? `The verdict takes the validity of ${formatList(covered.map(nameRun))} alone, but its result also comes from ${formatList(left)}`
+      : validity.length > 0
+        ? "The verdict takes the test's validity from text that is not derived from its readings"
+        : "The verdict judges the number alone and ignores whether the test is valid";
   return {
     kind: "verdict without validity",
-    severity: stated === "" || validity ? "warning" : "note",
+    severity: stated === "" ? "warning" : "note",
     place: view.formatAddress(call.place),
-    what: stated === "" || validity ? `${what}.` : `${what}; the sheet says so: “${shorten(stated)}”`,
+    what: stated === "" ? `${what}.` : `${what}; the sheet says so: “${shorten(stated)}”`,
     why: "A number from a test that does not meet its standard's conditions can pass or fail by chance.",
     todo: "Pass the whole VALIDITYCHECKS table, or the outcome of the checks, to the verdict.",
   };

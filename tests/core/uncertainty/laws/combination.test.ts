@@ -49,13 +49,13 @@ describe("combination", () => {
     const nothing = combine([row(0, 1)], 0.95);
     expect(nothing.standardUncertainty).toBe(0);
     expect(nothing.shares).toEqual([0]);
-    expect(limitsOf(3, nothing, false)).toEqual({ value: 3, lower: 3, upper: 3 });
+    expect(limitsOf(3, nothing.expanded)).toEqual({ value: 3, lower: 3, upper: 3 });
   });
 
   test("limits are multiplied for flows and added for n", () => {
     const one = combine([row(0.1, 1)], 0.95);
-    expect(limitsOf(2, one, false).upper).toBe(2 * Math.exp(one.expanded));
-    expect(limitsOf(2, one, true).upper).toBe(2 + one.expanded);
+    expect(limitsOf(2, one.expanded).upper).toBe(2 * Math.exp(one.expanded));
+    expect(limitsOf(2, one.expanded, true).upper).toBe(2 + one.expanded);
   });
 
   test("a row of both directions is added with its sign before squaring; a row of one is only weighted", () => {

@@ -28,10 +28,12 @@ describe("sources", () => {
     "size",
     "model",
   ] as const;
-  const widths = Object.fromEntries(names.map((name, index) => [name, index + 1])) as Record<
-    (typeof names)[number],
-    number
-  >;
+  const each = (width: number) => Array.from({ length: 8 }, () => width);
+  const widths = {
+    ...(Object.fromEntries(names.map((name, index) => [name, index + 1])) as Record<(typeof names)[number], number>),
+    gamma: each(6),
+    m: each(7),
+  };
 
   test("each acts in its place; the openings have their own calibrations", () => {
     const shown = sharedSources(widths, 12, false);
@@ -41,8 +43,8 @@ describe("sources", () => {
       ["g_f", "fanGain"],
       ["o_f", "fanZero"],
       ["gamma_0", "flowGain"],
-      ...["A", "B", "C"].map((letter) => [`gamma_${letter}`, "openingGain"]),
-      ...["A", "B", "C"].map((letter) => [`m_${letter}`, "openingExponent"]),
+      ...[..."ABCDEFGH"].map((letter) => [`gamma_${letter}`, "openingGain"]),
+      ...[..."ABCDEFGH"].map((letter) => [`m_${letter}`, "openingExponent"]),
       ["theta_i", "indoorTemperature"],
       ["theta_e", "outdoorTemperature"],
       ["p_bar", "barometer"],

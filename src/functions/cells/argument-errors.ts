@@ -61,12 +61,14 @@ export interface CellRules {
   checksNeeded: { readonly columns: number; readonly rows: number };
   checksOutdated: { readonly older: number; readonly rows: number };
   checkOpen: { readonly check: string; readonly advice: string };
+  directionOpen: { readonly direction: string };
   testOpen: undefined;
   budgetNeeded: { readonly symbol: string };
   budgetForNeeded: { readonly wanted: string; readonly got: string };
   noBudgetUncertainty: { readonly got: string };
   noBudgetFreedom: { readonly symbol: string };
   budgetTwice: { readonly direction: string; readonly value: number };
+  budgetOpenings: { readonly symbol: string };
   budgetReadings: undefined;
 }
 
