@@ -94,7 +94,7 @@ async function runOnThreads(files: readonly string[], count: number, entry: stri
 /** Reads and reviews one workbook; any failure goes into the report, so that the rest of a folder is still reviewed. */
 function reviewFile(file: string, addIn: AddInRegistry): FileReport {
   try {
-    const opened = openWorkbook(readWorkbookFile(file));
+    const opened = openWorkbook(readWorkbookFile(file), { withLooks: true });
     return { file, status: "reviewed", verification: verifyWorkbook(opened, addIn, new Date()) };
   } catch (problem) {
     if (problem instanceof WorkbookProblem) return { file, status: "unreadable", problem: problem.message };

@@ -96,7 +96,7 @@ export class Desk {
   /** Reviews a workbook; what takes several evaluations goes to a desk of its own. */
   review(name: string, bytes: Uint8Array, watch: Watch): { readonly answer: ReviewAnswer; readonly page: FileAnswer } {
     const now = new Date();
-    const verification = verifyWorkbook(openWorkbook(bytes), this.addIn, now, watch);
+    const verification = verifyWorkbook(openWorkbook(bytes, { withLooks: true }), this.addIn, now, watch);
     return { answer: describeReview(name, verification), page: makeFindingsPage(name, verification, now) };
   }
 

@@ -98,8 +98,7 @@ export function readText(view: Inspector, argument: Argument | undefined): strin
 
 /** The cells that a call fills. */
 export function findFilledArea(view: Inspector, { place }: Call): SheetArea {
-  const spill = view.evaluation.spills.find(({ address }) => address === view.formatAddress(place));
-  const array = spill?.area ?? view.findCell(place)?.formula?.array;
+  const array = view.findSpill(place) ?? view.findCell(place)?.formula?.array;
   return array ? { sheet: place.sheet, ...array } : areaOf(place);
 }
 
@@ -115,10 +114,10 @@ const standsAlone = /^(baseline|settings|table|before$|after$)/;
 
 /** For each call in a cell that pairs its ranges, add-in calls included: the ranges of the paired arguments. */
 export function listPairedArguments(view: Inspector, addIn: AddInRegistry, place: Place): SheetArea[][] {
-  const root = view.parseFormulaAt(place)?.root;
-  if (!root) return [];
+  const parsed = view.parseFormulaAt(place);
+  if (!parsed || (parsed.addInCalls === 0 && ![...parsed.functions].some((name) => pairing.has(name)))) return [];
   const found: SheetArea[][] = [];
-  for (const node of walkDescendants(root)) {
+  for (const node of walkDescendants(parsed.root)) {
     if (node.type !== "addIn" && !(node.type === "call" && pairing.has(node.name))) continue;
     const parameters = node.type === "addIn" ? addIn.get(node.id.toUpperCase())?.parameters : undefined;
     const paired = node.arguments.filter((_, index) => !standsAlone.test(parameters?.[index]?.name ?? ""));

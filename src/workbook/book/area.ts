@@ -41,6 +41,10 @@ export interface Place {
 /** One number for a cell of the whole book. */
 export const placeKey = ({ sheet, row, column }: Place): number => sheet * 2 ** 34 + buildCellKey(row, column);
 
+/** One text for an area of the whole book. */
+export const areaKey = ({ sheet, top, left, bottom, right }: SheetArea): string =>
+  `${sheet} ${top} ${left} ${bottom} ${right}`;
+
 /** The area of one cell. */
 export const areaOf = ({ sheet, row, column }: Place): SheetArea => ({
   sheet,

@@ -12,9 +12,19 @@ import { resolveTable } from "../formula/references/table-reference";
 import { NotEvaluated } from "../formula/values/refusal";
 import { Matrix, Reference, type Scalar } from "../formula/values/value";
 import { reduceLimits, Work } from "../formula/values/work";
-import { type Book, type Cell, buildCellKey, type CellValue, placeOfKey } from "../model";
+import { type Area, type Book, type Cell, buildCellKey, type CellValue, placeOfKey } from "../model";
 import { formatFullAddress, formatSheetArea } from "./address";
-import { clipArea, isInside, isSingleCell, type Place, placeKey, listPlaces, type SheetArea, sizeOf } from "./area";
+import {
+  areaKey,
+  clipArea,
+  isInside,
+  isSingleCell,
+  listPlaces,
+  type Place,
+  placeKey,
+  type SheetArea,
+  sizeOf,
+} from "./area";
 import { findCellState, type CellState, createEvaluatedGrid } from "./evaluated-grid";
 import { Labels } from "./labels";
 import { type BookFormulas, buildFormulaPattern, recallFormulas, parseCellFormula } from "./formulas";
@@ -22,10 +32,16 @@ import { type BookFormulas, buildFormulaPattern, recallFormulas, parseCellFormul
 /** The most array cells noted individually. */
 const mostOwned = 1_000_000;
 
-const nameArea = ({ sheet, top, left, bottom, right }: SheetArea): string =>
-  `${sheet} ${top} ${left} ${bottom} ${right}`;
+const computesPlaces = ["OFFSET", "INDIRECT"];
 
-const computesPlaces = /\b(OFFSET|INDIRECT)\(/i;
+/** What a cell directly depends on: a stored cell, or an area of several cells with its key. */
+type Input = Place | { readonly area: SheetArea; readonly key: string };
+
+/** A cell that gives a text, without the spaces around it. */
+interface TextCell {
+  readonly place: Place;
+  readonly text: string;
+}
 
 /** An evaluated book: what each cell holds and gives, what its formula reads, which formula fills it, and the values of parts of formulas. */
 export class Inspector {
@@ -37,6 +53,9 @@ export class Inspector {
   private readonly used = new Map<number, { readonly bottom: number; readonly right: number }>();
   private readonly work: Work;
   private formulaPlaces: readonly Place[] | undefined;
+  private textCells: readonly TextCell[] | undefined;
+  private spills: ReadonlyMap<string, Area> | undefined;
+  private readonly inputs = new Map<number, readonly Input[]>();
   /** What was found for areas before: several checks ask about the same result. */
   private readonly upstream = new Map<string, ReadonlyMap<number, Place>>();
   private ownersNoted = false;
@@ -86,6 +105,17 @@ export class Inspector {
     ));
   }
 
+  /** Every cell stored in the file that gives a text. */
+  listTexts(): readonly TextCell[] {
+    return (this.textCells ??= this.book.sheets.flatMap(({ cells }, sheet) =>
+      [...cells.values()].flatMap(({ row, column }) => {
+        const place = { sheet, row, column };
+        const text = this.readText(place);
+        return text === "" ? [] : [{ place, text }];
+      }),
+    ));
+  }
+
   findCell({ sheet, row, column }: Place): Cell | undefined {
     return this.book.sheets[sheet]?.cells.get(buildCellKey(row, column));
   }
@@ -104,6 +134,12 @@ export class Inspector {
   readText(place: Place): string {
     const value = this.readValue(place);
     return typeof value === "string" ? value.trim() : "";
+  }
+
+  /** The cells that the dynamic array in a cell fills. */
+  findSpill(place: Place): Area | undefined {
+    this.spills ??= new Map(this.evaluation.spills.map(({ address, area }) => [address, area]));
+    return this.spills.size === 0 ? undefined : this.spills.get(this.formatAddress(place));
   }
 
   /** The formula that fills a cell from elsewhere, undefined for any other cell. */
@@ -141,7 +177,7 @@ export class Inspector {
     if (!found) {
       const parsed = this.parseFormulaAt(source);
       found = (parsed?.precedents ?? []).flatMap((node) => this.resolveNode(node, source));
-      if (parsed && computesPlaces.test(this.findCell(source)?.formula?.text ?? ""))
+      if (parsed && computesPlaces.some((name) => parsed.functions.has(name)))
         found = [...found, ...this.listComputedPlaces(parsed.root, source)];
       this.read.set(key, found);
     }
@@ -150,13 +186,23 @@ export class Inspector {
 
   /** Every cell that the given areas depend on, at any remove, themselves included. */
   findUpstream(areas: readonly SheetArea[]): ReadonlyMap<number, Place> {
-    const key = areas.map(nameArea).join();
+    const key = areas.map(areaKey).join();
     let found = this.upstream.get(key);
     if (!found) this.upstream.set(key, (found = this.collectUpstream(areas)));
     return found;
   }
 
-  private collectUpstream(areas: readonly SheetArea[]): ReadonlyMap<number, Place> {
+  /** Whether the given areas depend on any of some cells, at any remove; ends at the first found. */
+  dependsOn(areas: readonly SheetArea[], cells: ReadonlySet<number>): boolean {
+    let isFound = false;
+    this.collectUpstream(areas, (key) => (isFound ||= cells.has(key)));
+    return isFound;
+  }
+
+  private collectUpstream(
+    areas: readonly SheetArea[],
+    isEnough: (key: number) => boolean = () => false,
+  ): ReadonlyMap<number, Place> {
     const found = new Map<number, Place>();
     const waiting: Place[] = areas.flatMap((area) => this.listCells(area));
     const entered = new Set<string>();
@@ -164,24 +210,33 @@ export class Inspector {
       const key = placeKey(place);
       if (found.has(key)) continue;
       found.set(key, place);
-      const owner = this.findOwner(place);
-      if (owner) {
-        waiting.push(owner);
-        continue;
-      }
-      for (const area of this.listPrecedents(place)) {
-        if (isSingleCell(area)) {
-          const cell = { sheet: area.sheet, row: area.top, column: area.left };
-          if (this.findCell(cell)) waiting.push(cell);
-          continue;
+      if (isEnough(key)) break;
+      for (const input of this.listInputs(place)) {
+        if (!("area" in input)) waiting.push(input);
+        else if (!entered.has(input.key)) {
+          entered.add(input.key);
+          for (const cell of this.listCells(input.area)) waiting.push(cell);
         }
-        const name = nameArea(area);
-        if (entered.has(name)) continue;
-        entered.add(name);
-        for (const cell of this.listCells(area)) waiting.push(cell);
       }
     }
     return found;
+  }
+
+  private listInputs(place: Place): readonly Input[] {
+    const key = placeKey(place);
+    let found = this.inputs.get(key);
+    if (!found) this.inputs.set(key, (found = this.collectInputs(place)));
+    return found;
+  }
+
+  private collectInputs(place: Place): Input[] {
+    const owner = this.findOwner(place);
+    if (owner) return [owner];
+    return this.listPrecedents(place).flatMap((area): Input[] => {
+      if (!isSingleCell(area)) return [{ area, key: areaKey(area) }];
+      const cell = { sheet: area.sheet, row: area.top, column: area.left };
+      return this.findCell(cell) ? [cell] : [];
+    });
   }
 
   /** What OFFSET and INDIRECT currently refer to. */
@@ -332,8 +387,13 @@ export class Inspector {
     const { sheet, top, left, bottom, right } = area;
     const cells = this.book.sheets[sheet]?.cells;
     if (!cells) return [];
-    if (sizeOf(area) <= cells.size)
-      return [...listPlaces(area)].filter(({ row, column }) => cells.has(buildCellKey(row, column)));
+    if (sizeOf(area) <= cells.size) {
+      const found: Place[] = [];
+      for (let row = top; row <= bottom; row++)
+        for (let column = left; column <= right; column++)
+          if (cells.has(buildCellKey(row, column))) found.push({ sheet, row, column });
+      return found;
+    }
     return [...cells.values()]
       .filter(({ row, column }) => row >= top && row <= bottom && column >= left && column <= right)
       .map(({ row, column }) => ({ sheet, row, column }));

@@ -29,12 +29,15 @@ export class Labels {
   private readonly texts: SheetTexts;
   private readonly headings: Headings;
 
+  private readonly look: Look;
+
   constructor(
     private readonly book: Book,
-    private readonly look: Look,
+    look: Look,
   ) {
-    this.texts = new SheetTexts(book, look);
-    this.headings = new Headings(book, look, this.texts);
+    this.look = rememberLook(look);
+    this.texts = new SheetTexts(book, this.look);
+    this.headings = new Headings(book, this.look, this.texts);
   }
 
   describeAt(sheet: number, row: number, column: number): Label {
@@ -259,6 +262,18 @@ function composeHeading(run: readonly string[]): Heading {
 
 /** What the labels need to know about a cell: a typed value, a result, or nothing. */
 type Look = (sheet: number, row: number, column: number) => { readonly value: CellValue; readonly typed: boolean };
+
+/** The labels of neighbours look at the same cells. */
+function rememberLook(look: Look): Look {
+  const seen: Map<number, ReturnType<Look>>[] = [];
+  return (sheet, row, column) => {
+    const cells = (seen[sheet] ??= new Map<number, ReturnType<Look>>());
+    const key = buildCellKey(row, column);
+    let cell = cells.get(key);
+    if (!cell) cells.set(key, (cell = look(sheet, row, column)));
+    return cell;
+  };
+}
 
 /** The texts of a book's sheets used for labels. */
 class SheetTexts {

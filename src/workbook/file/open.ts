@@ -1,4 +1,5 @@
 import type { Book, ErrorCode, ExternalBook, Sheet, Table } from "../model";
+import { LooksReader, type SheetLooks } from "./appearance/sheet-appearance";
 import { Archive } from "./archive";
 import { limits } from "./limits";
 import { readExternalLink } from "./sheet/external-link";
@@ -21,6 +22,15 @@ export interface OpenedWorkbook {
   readonly archive: Archive;
   /** The part of each sheet of the book, by the sheet's index; undefined for a sheet without cells, such as a chart sheet. */
   readonly sheetParts: readonly (string | undefined)[];
+  /** How the sheets look, if asked for on opening. */
+  readonly looks?: readonly SheetLooks[];
+}
+
+interface OpenOptions {
+  /** Cells with a value or a formula, all sheets together; a workbook with more is refused at the first excess cell. */
+  readonly mostCells?: number;
+  /** Reads the styles of the sheets along with their cells, for a review or a page; `readSheetLooks` does so afterwards, at twice the price. */
+  readonly withLooks?: boolean;
 }
 
 /** The root element of each kind of sheet (ECMA-376 part 1, 12.3; macro sheets: MS-OFFMACRO2). */
@@ -38,9 +48,8 @@ const kindsWithoutCells = new Set(["chartsheet", "dialogsheet"]);
 /**
  * Reads a workbook (.xlsx or .xlsm, transitional or strict, ECMA-376 and ISO/IEC 29500) from its bytes.
  * Throws WorkbookProblem, one clear line, for anything that cannot be read completely: a workbook is never read in part.
- * @param mostCells Cells with a value or a formula, all sheets together; a workbook with more is refused at the first excess cell.
  */
-export function openWorkbook(bytes: Uint8Array, mostCells: number = limits.cells): OpenedWorkbook {
+export function openWorkbook(bytes: Uint8Array, options: OpenOptions = {}): OpenedWorkbook {
   const archive = new Archive(bytes);
   const workbookName = findWorkbookPart(archive);
   const {
@@ -57,11 +66,12 @@ export function openWorkbook(bytes: Uint8Array, mostCells: number = limits.cells
   const context: SheetContext = {
     ...readSharedParts(archive, relationships),
     date1904,
-    mostCells,
+    mostCells: options.mostCells ?? limits.cells,
     cellCount: 0,
     formulaLength: 0,
   };
 
+  const looksReader = options.withLooks ? new LooksReader(archive, relationships) : undefined;
   const tables: Table[] = [];
   const sheetParts: (string | undefined)[] = [];
   const sheets = linkSheets(listings, relationships).map(({ name, visibility, target, kind, root }, index): Sheet => {
@@ -71,7 +81,7 @@ export function openWorkbook(bytes: Uint8Array, mostCells: number = limits.cells
       archive.read(target, { open() {}, close() {} }, root);
       return { name, visibility, ...createEmptySheet() };
     }
-    const { isFilterAtWork, ...read } = readSheet(archive, partName, root, context);
+    const { isFilterAtWork, ...read } = readSheet(archive, partName, root, context, looksReader?.startSheet(index));
     const { transitionRules, unstyled, earlyDates, ...content } = read;
     if (transitionRules) {
       cautions.push(
@@ -116,7 +126,7 @@ export function openWorkbook(bytes: Uint8Array, mostCells: number = limits.cells
     ...(externals.length > 0 && { externals }),
     ...(iteration && { iteration }),
   };
-  return { book, cautions, archive, sheetParts };
+  return { book, cautions, archive, sheetParts, ...(looksReader && { looks: looksReader.finish(sheetParts) }) };
 }
 
 type LinkedSheet = Omit<SheetListing, "relationship"> & Omit<Relationship, "id"> & { readonly root: string };

@@ -1,4 +1,5 @@
 import type { AddInCall, AddInFunction, AddInRegistry } from "../formula/calls/add-in";
+import { type Answer, ask } from "../formula/calls/remember-answers";
 
 /** In place of a blank cell among the arguments of a function. */
 export const blank = Symbol("a blank cell");
@@ -22,10 +23,11 @@ export class BlankWatch {
 
   private ask({ compute }: AddInFunction, given: readonly unknown[]): unknown {
     if (!hasBlank(given)) return compute(...given);
-    const fill = (value: unknown) => () => compute(...given.map((argument) => fillBlanks(argument, value)));
-    const [asNull, asZero] = [fill(null), fill(0)];
-    this.matters ||= describeAnswer(asNull) !== describeAnswer(asZero);
-    return asNull();
+    const fill = (value: unknown) => ask(() => compute(...given.map((argument) => fillBlanks(argument, value))));
+    const asNull = fill(null);
+    this.matters ||= describeAnswer(asNull) !== describeAnswer(fill(0));
+    if ("problem" in asNull) throw asNull.problem;
+    return asNull.given;
   }
 }
 
@@ -41,10 +43,5 @@ function fillBlanks(given: unknown, by: unknown): unknown {
 }
 
 /** An answer as text; each refusal differs from any other, since its reason may. */
-function describeAnswer(ask: () => unknown): unknown {
-  try {
-    return JSON.stringify(ask());
-  } catch {
-    return Symbol("refused");
-  }
-}
+const describeAnswer = (answer: Answer): unknown =>
+  "problem" in answer ? Symbol("refused") : JSON.stringify(answer.given);

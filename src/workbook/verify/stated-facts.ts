@@ -58,8 +58,16 @@ interface StatedVersion {
 
 const versionText = /^\d+\.\d+\.\d+$/;
 
-/** Every version the workbook states, in order of its calls. Cells holding anything but a version are left to other checks. */
-export function findStatedVersions({ view, calls }: Review): StatedVersion[] {
+const statedVersions = new WeakMap<Review, readonly StatedVersion[]>();
+
+/** Every version the workbook states, in order of its calls, found once. Cells holding anything but a version are left to other checks. */
+export function findStatedVersions(review: Review): readonly StatedVersion[] {
+  let found = statedVersions.get(review);
+  if (!found) statedVersions.set(review, (found = collectStatedVersions(review)));
+  return found;
+}
+
+function collectStatedVersions({ view, calls }: Review): StatedVersion[] {
   const places = calls
     .filter(({ alone }) => alone)
     .flatMap((call): Place[] => {

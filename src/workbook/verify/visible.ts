@@ -40,6 +40,7 @@ export function readShownFigure(value: number, pattern: string): number | undefi
 
 /** Whether a format adds digits next to the figure's: "0.4"0 shows an 8 as 0.48. */
 export function addsDigits(pattern: string): boolean {
+  if (!/[1-9"\\]/.test(pattern)) return false;
   const parts = pattern.match(/"[^"]*"|\\.|_.|\*.|\[[^\]]*\]|[^]/g) ?? [];
   const kinds = parts.map((part) => {
     if (/^[_*[]./.test(part)) return "";

@@ -1,6 +1,5 @@
 import { expect, it } from "vitest";
 import { quoteSheetName } from "../../../src/workbook/book/address";
-import { openWorkbook } from "../../../src/workbook/index";
 import { verifyWorkbook } from "../../../src/workbook/verify/verify";
 import { stored } from "../../samples/workbook";
 import { slow } from "../../time-outs";
@@ -14,7 +13,7 @@ export function expectFound(tamperings: readonly Tampering[]): void {
   it.each(tamperings)("$what", { timeout: slow }, ({ kind, plant, keepsOldResults }) => {
     const workbook = new Tampered(stored);
     const place = plant(workbook);
-    const { findings } = verifyWorkbook(openWorkbook(workbook.bytes(!keepsOldResults)), addIn, day);
+    const { findings } = verifyWorkbook(workbook.open(!keepsOldResults), addIn, day);
     const ofKind = findings.filter((finding) => finding.kind === kind && finding.severity !== "note");
     const places = ofKind.map((finding) => finding.place);
     if (place instanceof RegExp) expect(places).toContainEqual(expect.stringMatching(place));

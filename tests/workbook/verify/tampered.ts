@@ -1,18 +1,23 @@
 import { addInRegistry } from "../../../src/cli/shared/add-in";
+import { rememberAnswers } from "../../../src/workbook/formula/calls/remember-answers";
 import {
   formatCellAddress,
   buildCellKey,
+  ErrorValue,
   evaluateBook,
   openWorkbook,
-  writeBack,
   type Area,
   type Book,
+  type Cell,
   type CellValue,
+  type Evaluation,
+  type OpenedWorkbook,
 } from "../../../src/workbook/index";
 import { boxOf } from "../../../sample-workbooks/blocks/address";
 import { packed, partsOf, sheetParts } from "../../samples/parts";
 
-export const addIn = addInRegistry();
+/** Most of what one copy of a workbook asks the add-in, its other copies ask too. */
+export const addIn = rememberAnswers(addInRegistry());
 
 /** A cell by its sheet's name and its address. */
 export type Spot = readonly [sheet: string, address: string];
@@ -44,15 +49,11 @@ export class Tampered {
     this.book = read.book;
   }
 
-  /** The file, with every stored value computed anew unless told otherwise: a careful hand leaves no old results. */
-  bytes(recalculated = true): Uint8Array {
-    const edited = packed(this.parts);
-    if (!recalculated) return edited;
-    const opened = openWorkbook(edited);
-    const changes = evaluateBook(opened.book, { addIn }).cells.flatMap(({ sheet, row, column, outcome }) =>
-      outcome.evaluated ? [{ sheet, row, column, value: outcome.value }] : [],
-    );
-    return writeBack(opened, changes);
+  /** The file opened, with every stored value computed anew unless told otherwise: a careful hand leaves no old results. */
+  open(recalculated = true): OpenedWorkbook {
+    const opened = openWorkbook(packed(this.parts), { withLooks: true });
+    if (!recalculated) return opened;
+    return { ...opened, book: storeResults(opened.book, evaluateBook(opened.book, { addIn })) };
   }
 
   part(sheet: string): string {
@@ -156,6 +157,26 @@ export class Tampered {
     }
     throw new Error(`no setting ${label}`);
   }
+}
+
+/** The book as it would be read from a file into which the results were written. */
+export function storeResults(book: Book, { cells }: Evaluation): Book {
+  const stored = book.sheets.map((sheet) => new Map(sheet.cells));
+  for (const { sheet, row, column, outcome } of cells) {
+    if (!outcome.evaluated) continue;
+    const key = buildCellKey(row, column);
+    const cell = stored[sheet]?.get(key);
+    // A cell without formula and value holds its style at most, which no reader of values keeps.
+    if (outcome.value === null && !cell?.formula) {
+      stored[sheet]?.delete(key);
+      continue;
+    }
+    const base: Cell = cell ?? { row, column, value: null, format: "General" };
+    // A file holds the bare error, without the reason that the evaluation knows.
+    const value = outcome.value instanceof ErrorValue ? new ErrorValue(outcome.value.code) : outcome.value;
+    stored[sheet]?.set(key, { ...base, value });
+  }
+  return { ...book, sheets: book.sheets.map((sheet, index) => ({ ...sheet, cells: stored[index] ?? sheet.cells })) };
 }
 
 /** The addresses of an area's cells that hold a number, in order. */

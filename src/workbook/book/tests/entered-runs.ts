@@ -189,11 +189,17 @@ export function readResult(
   symbol: string,
   changed?: Parameters<typeof askFunction>[4],
 ): number | undefined {
-  return findRowOfSymbol(askFunction(view, addIn, "TESTRESULT", run, changed), symbol);
+  const known = changed ? undefined : resultTables.get(run);
+  const table = known ?? askFunction(view, addIn, "TESTRESULT", run, changed) ?? [];
+  if (!changed) resultTables.set(run, table);
+  return findRowOfSymbol(table, symbol);
 }
 
+/** The results of runs as entered: a run belongs to one evaluated book, whose checks ask for one symbol after another. */
+const resultTables = new WeakMap<EnteredRun, readonly unknown[][]>();
+
 /** A value of a whole-test table by its symbol. */
-function findRowOfSymbol(table: readonly unknown[][] | undefined, symbol: string): number | undefined {
-  const value = table?.find((row) => row[1] === symbol)?.[2];
+function findRowOfSymbol(table: readonly unknown[][], symbol: string): number | undefined {
+  const value = table.find((row) => row[1] === symbol)?.[2];
   return typeof value === "number" ? value : undefined;
 }

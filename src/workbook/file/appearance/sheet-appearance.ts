@@ -1,32 +1,62 @@
 import { parsePlace } from "../../book/address";
+import type { Archive } from "../archive";
 import { limits } from "../limits";
-import type { OpenedWorkbook } from "../open";
-import { readRelationships } from "../sheet/relationships";
+import { readRelationships, type Relationship } from "../sheet/relationships";
 import { parseBoolean, type XmlPart, type XmlReader } from "../xml/xml";
 import { type CellStyle, type CellStyles, createColourReader, readCellStyles } from "./cell-styles";
 import { type ConditionalRule, ConditionalRules } from "./conditional-rules";
 import { type Drawing, readDrawings } from "./drawings";
 
-/** Reads the styles of every sheet in a second pass over its part: the book omits them so that recalculation stays fast. */
-export function readSheetLooks(opened: OpenedWorkbook): SheetLooks[] {
-  const { archive } = opened;
+/** The parts of an opened workbook that say how its sheets look. */
+interface Opened {
+  readonly archive: Archive;
+  readonly sheetParts: readonly (string | undefined)[];
+  readonly looks?: readonly SheetLooks[];
+}
+
+/** How every sheet looks: read on opening if asked for, else now, in a second pass, since recalculation has no use for it. */
+export function readSheetLooks({ archive, sheetParts, looks }: Opened): readonly SheetLooks[] {
+  if (looks) return looks;
   const main = readRelationships(archive, "").find(({ kind }) => kind === "officeDocument")?.target ?? "";
-  const links = readRelationships(archive, main);
-  const partOf = (wanted: string) => links.find(({ kind }) => kind === wanted)?.target;
-  const stylePart = partOf("styles");
-  const styles: CellStyles =
-    stylePart === undefined
-      ? { cells: [], conditional: [] }
-      : readCellStyles(archive, stylePart, createColourReader(archive, partOf("theme")));
-  return opened.sheetParts.map((partName) => {
-    const reader = new SheetLooksReader(styles);
-    if (partName === undefined) return reader.finish([]);
-    archive.read(partName, reader);
-    const parts = readRelationships(archive, partName).filter(({ kind }) => kind === "drawing");
-    return reader.finish(
-      parts.flatMap(({ target }) => (archive.findEntry(target) ? readDrawings(archive, target) : [])),
-    );
-  });
+  const reader = new LooksReader(archive, readRelationships(archive, main));
+  for (const [index, partName] of sheetParts.entries())
+    if (partName !== undefined) archive.read(partName, reader.startSheet(index));
+  return reader.finish(sheetParts);
+}
+
+/** Reads the looks of a workbook's sheets, one after the other. */
+export class LooksReader {
+  private readonly styles: CellStyles;
+  private readonly sheets: SheetLooksReader[] = [];
+
+  /** @param links The relationships of the workbook part. */
+  constructor(
+    private readonly archive: Archive,
+    links: readonly Relationship[],
+  ) {
+    const partOf = (wanted: string) => links.find(({ kind }) => kind === wanted)?.target;
+    const stylePart = partOf("styles");
+    this.styles =
+      stylePart === undefined
+        ? { cells: [], conditional: [] }
+        : readCellStyles(archive, stylePart, createColourReader(archive, partOf("theme")));
+  }
+
+  /** Streams the part of the sheet with this index. */
+  startSheet(index: number): XmlReader {
+    return (this.sheets[index] = new SheetLooksReader(this.styles));
+  }
+
+  /** The looks of all sheets, those without a part included. */
+  finish(sheetParts: readonly (string | undefined)[]): SheetLooks[] {
+    const { archive } = this;
+    return sheetParts.map((partName, index) => {
+      const reader = this.sheets[index] ?? new SheetLooksReader(this.styles);
+      const links = partName === undefined ? [] : readRelationships(archive, partName);
+      const drawings = links.filter(({ kind, target }) => kind === "drawing" && archive.findEntry(target));
+      return reader.finish(drawings.flatMap(({ target }) => readDrawings(archive, target)));
+    });
+  }
 }
 
 /** How a sheet looks beyond its values. */

@@ -13,7 +13,7 @@ import type { Archive } from "../archive";
 import { limits } from "../limits";
 import { sentence, shorten, WorkbookProblem } from "../problem";
 import { StringItem } from "../xml/text";
-import { parseBoolean, type XmlPart, type XmlReader } from "../xml/xml";
+import { combineReaders, parseBoolean, type XmlPart, type XmlReader } from "../xml/xml";
 import { FormulaReader, findOverlappingFormulas } from "./formulas";
 import { parseCellValue, type ValueContext } from "./values";
 
@@ -48,10 +48,19 @@ type SheetContent = Omit<Sheet, "name" | "visibility"> & {
   readonly earlyDates?: Noted;
 };
 
-/** Streams one sheet part (ECMA-376 part 1, 18.3.1.99); cells with only a style are skipped, so they cost nothing. */
-export function readSheet(archive: Archive, partName: string, root: string, context: SheetContext): SheetContent {
+/**
+ * Streams one sheet part (ECMA-376 part 1, 18.3.1.99); cells with only a style are skipped, so they cost nothing.
+ * @param other Reads the same part along with it.
+ */
+export function readSheet(
+  archive: Archive,
+  partName: string,
+  root: string,
+  context: SheetContext,
+  other?: XmlReader,
+): SheetContent {
   const reader = new SheetReader(partName, context);
-  archive.read(partName, reader, root);
+  archive.read(partName, other ? combineReaders(reader, other) : reader, root);
   return reader.finish();
 }
 

@@ -37,6 +37,24 @@ export interface XmlReader {
   addText?(text: string): void;
 }
 
+/** Passes one part to two readers. */
+export function combineReaders(one: XmlReader, other: XmlReader): XmlReader {
+  return {
+    open(name, attributes, part) {
+      one.open(name, attributes, part);
+      other.open(name, attributes, part);
+    },
+    addText(text) {
+      one.addText?.(text);
+      other.addText?.(text);
+    },
+    close(name, part) {
+      one.close(name, part);
+      other.close(name, part);
+    },
+  };
+}
+
 /** Few bytes are decoded and few characters parsed at a time: an endless text is noticed early, and small strings are cheaper to make. */
 const mostAtATime = 65_536;
 

@@ -2,7 +2,7 @@ import { ErrorValue } from "../../model";
 import { type AddInCall, type AddInFunction, type AddInRegistry } from "./add-in";
 
 /** A function's result for some arguments, or the problem it threw. */
-type Answer = { readonly given: unknown } | { readonly problem: unknown };
+export type Answer = { readonly given: unknown } | { readonly problem: unknown };
 
 /** Characters of remembered arguments; a large workbook has a tenth of this. */
 const mostRemembered = 50_000_000;
@@ -30,7 +30,12 @@ export function rememberAnswers(addIn: AddInRegistry, calls: readonly AddInCall[
     [...addIn].map(([id, entry]): [string, AddInFunction] => {
       const compute = (...given: unknown[]): unknown => {
         const key = buildKey(id, given);
-        const answer = answers.get(key) ?? remember(key, ask(entry, given));
+        const answer =
+          answers.get(key) ??
+          remember(
+            key,
+            ask(() => entry.compute(...given)),
+          );
         if ("problem" in answer) throw answer.problem;
         return answer.given;
       };
@@ -39,9 +44,9 @@ export function rememberAnswers(addIn: AddInRegistry, calls: readonly AddInCall[
   );
 }
 
-function ask({ compute }: AddInFunction, given: readonly unknown[]): Answer {
+export function ask(compute: () => unknown): Answer {
   try {
-    return { given: compute(...given) };
+    return { given: compute() };
   } catch (problem) {
     return { problem };
   }

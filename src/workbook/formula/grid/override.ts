@@ -1,4 +1,4 @@
-import { buildCellKey, type Book, type CellValue, type Sheet } from "../../model";
+import { type Area, buildCellKey, type Book, type CellValue, type Sheet } from "../../model";
 import { formatAreaAddress, formatCellAddress } from "../../book/address";
 import type { Overrides } from "./grid";
 import { isInside, isSingleCell } from "../../book/area";
@@ -17,10 +17,13 @@ export interface CellChange {
  */
 export function groupOverrides(book: Book, changes: readonly CellChange[]): Overrides {
   const overrides = new Map<number, Map<number, CellValue>>();
+  const arrays = new Map<number, readonly Area[]>();
   for (const { sheet, row, column, value } of changes) {
     const place = book.sheets.findIndex(({ name }) => name.toLowerCase() === sheet.toLowerCase());
     if (place < 0) throw new RangeError(`the workbook has no sheet "${sheet}"`);
-    const refusal = partOfArray(book.sheets[place], row, column);
+    const braced = arrays.get(place) ?? listBracedArrays(book.sheets[place]);
+    arrays.set(place, braced);
+    const refusal = findArrayAround(braced, row, column);
     if (refusal !== undefined) throw new RangeError(refusal);
     overrides.set(place, (overrides.get(place) ?? new Map<number, CellValue>()).set(buildCellKey(row, column), value));
   }
@@ -28,11 +31,20 @@ export function groupOverrides(book: Book, changes: readonly CellChange[]): Over
 }
 
 /** Why a cell cannot be changed on its own: it is part of a braced array formula, which Excel changes only as a whole. */
-export function partOfArray(sheet: Sheet | undefined, row: number, column: number): string | undefined {
-  for (const { formula } of sheet?.cells.values() ?? []) {
+export const partOfArray = (sheet: Sheet | undefined, row: number, column: number): string | undefined =>
+  findArrayAround(listBracedArrays(sheet), row, column);
+
+function listBracedArrays(sheet: Sheet | undefined): Area[] {
+  return [...(sheet?.cells.values() ?? [])].flatMap(({ formula }) => {
     const { array, dynamic } = formula ?? {};
-    if (!array || dynamic || isSingleCell(array) || !isInside(array, row, column)) continue;
-    return `${formatCellAddress(row, column)} is part of the array formula in ${formatAreaAddress(array)}, which Excel changes only as a whole`;
-  }
-  return undefined;
+    return array && !dynamic && !isSingleCell(array) ? [array] : [];
+  });
+}
+
+function findArrayAround(braced: readonly Area[], row: number, column: number): string | undefined {
+  const array = braced.find((one) => isInside(one, row, column));
+  return (
+    array &&
+    `${formatCellAddress(row, column)} is part of the array formula in ${formatAreaAddress(array)}, which Excel changes only as a whole`
+  );
 }

@@ -1,5 +1,5 @@
 import type { Scalar } from "../values/value";
-import type { SheetArea } from "../../book/area";
+import { areaKey, type SheetArea } from "../../book/area";
 import { handNothingOn, type HandedOn } from "./slot";
 
 /** The most values kept at a time, so that memory stays within bounds. */
@@ -11,7 +11,7 @@ export class AreaCache<T> {
   private size = 0;
 
   get(area: SheetArea): T | undefined {
-    return this.areas.get(buildAreaKey(area));
+    return this.areas.get(areaKey(area));
   }
 
   keep(area: SheetArea, found: T, added: number): void {
@@ -19,13 +19,10 @@ export class AreaCache<T> {
       this.areas.clear();
       this.size = 0;
     }
-    this.areas.set(buildAreaKey(area), found);
+    this.areas.set(areaKey(area), found);
     this.size += added;
   }
 }
-
-const buildAreaKey = ({ sheet, top, left, bottom, right }: SheetArea): string =>
-  `${sheet} ${top} ${left} ${bottom} ${right}`;
 
 interface Run {
   /** The last row added. */

@@ -89,6 +89,7 @@ function isParenthesised(tokens: readonly Token[]): boolean {
 /** What the scheduler and the report want to know about a formula without evaluating it. */
 function surveyFormula(root: Node): Omit<Parsed, "root" | "parenthesised"> & { readonly nesting: number } {
   const precedents = new Map<string, Parsed["precedents"][number]>();
+  const functions = new Set<string>();
   let addInCalls = 0;
   let plainAddIn = false;
   let subtotal: Parsed["subtotal"] = "no";
@@ -103,14 +104,15 @@ function surveyFormula(root: Node): Omit<Parsed, "root" | "parenthesised"> & { r
       addInCalls += 1;
       plainAddIn ||= node.form === "plain";
     }
-    if (node.type === "call" && (node.name === "SUBTOTAL" || node.name === "AGGREGATE")) {
-      subtotal = node === root ? "outermost" : "within";
+    if (node.type === "call") {
+      functions.add(node.name);
+      if (node.name === "SUBTOTAL" || node.name === "AGGREGATE") subtotal = node === root ? "outermost" : "within";
     }
     // Operations in a row, a+b+c, are nested to the left and evaluated in a loop: they count as one level.
     for (const [place, child] of listChildren(node).entries())
       if (child) open.push([child, level + (place === 0 && child.type === node.type && "left" in node ? 0 : 1)]);
   }
-  return { nesting, precedents: [...precedents.values()], addInCalls, plainAddIn, subtotal };
+  return { nesting, precedents: [...precedents.values()], addInCalls, plainAddIn, functions, subtotal };
 }
 
 // What must be left alone (text, quoted names, anything in brackets, words and calls), or a reference: $A$1 with its parts, $A:$B, $1:$2.

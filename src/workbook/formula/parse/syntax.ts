@@ -101,6 +101,8 @@ export interface Parsed {
   readonly addInCalls: number;
   /** True if an add-in function is stored as text typed without the add-in loaded. */
   readonly plainAddIn: boolean;
+  /** The names of the other functions that it calls. */
+  readonly functions: ReadonlySet<string>;
   /** Calls SUBTOTAL or AGGREGATE, which leave each other's cells out. */
   readonly subtotal: "no" | "outermost" | "within";
   /** Areas and names visible in it, best evaluated first. */

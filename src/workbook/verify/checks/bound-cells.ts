@@ -1,7 +1,7 @@
 import { ErrorValue, type Area } from "../../model";
 import { blankTexts } from "../../formula/parse/formula-text";
 import type { Place } from "../../book/area";
-import { walkDescendants } from "../../formula/parse/syntax";
+import { type Node, walkDescendants } from "../../formula/parse/syntax";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { showFormula } from "../../words";
@@ -14,9 +14,8 @@ export const findBoundCells: Check = (review) => {
   const findings: Finding[] = [];
   for (const place of review.view.listFormulaPlaces()) {
     const formula = review.view.findCell(place)?.formula;
-    const text = blankTexts(formula?.text ?? "");
-    const fault = findFault(review, text, place);
-    if (!formula || !fault) continue;
+    const fault = formula && findFault(review, formula.text, place);
+    if (!fault) continue;
     findings.push({
       kind: "shows #NAME?",
       place: review.view.formatAddress(place),
@@ -28,12 +27,14 @@ export const findBoundCells: Check = (review) => {
   return findings;
 };
 
+const isAddInCall = (node: Node) => node.type === "addIn";
+
 type Fault = Pick<Finding, "severity" | "what" | "todo">;
 
 function findFault({ view, addIn }: Review, text: string, place: Place): Fault | undefined {
   const cell = view.findCell(place);
-  const root = view.parseFormulaAt(place)?.root;
-  const calls = root ? [...walkDescendants(root)].filter((node) => node.type === "addIn") : [];
+  const parsed = view.parseFormulaAt(place);
+  const calls = parsed && parsed.addInCalls > 0 ? [...walkDescendants(parsed.root)].filter(isAddInCall) : [];
   const unknown = calls.find(({ id }) => !addIn.has(id.toUpperCase()));
   const again = "Re-enter the formula in Excel with the add-in loaded (F2, Enter).";
   if (unknown) {
@@ -50,7 +51,7 @@ function findFault({ view, addIn }: Review, text: string, place: Place): Fault |
       todo: again,
     };
   }
-  const foreign = [...text.matchAll(prefix)].find(([, space = ""]) => space.toUpperCase() !== "STILLAIR");
+  const foreign = [...blankTexts(text).matchAll(prefix)].find(([, space = ""]) => space.toUpperCase() !== "STILLAIR");
   if (foreign) {
     return {
       severity: "warning",

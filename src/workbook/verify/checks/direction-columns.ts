@@ -8,11 +8,18 @@ const leastInLine = 3;
 const nearby = [-3, -2, -1, 1, 2, 3];
 
 /** A column of one direction's figures, with a cell that reads the other direction's sheet. */
-export const checkDirectionColumns: Check = (review) => review.twins.flatMap((twins) => findInColumns(review, twins));
+export const checkDirectionColumns: Check = (review) => {
+  const { view, twins } = review;
+  const readers = view
+    .listFormulaPlaces()
+    .filter((place) => view.listPrecedents(place).some(({ sheet }) => sheet !== place.sheet));
+  return twins.flatMap((pair) => findInColumns(review, pair, readers));
+};
 
-function findInColumns(review: Review, twins: Twins): Finding[] {
+/** @param readers The formulas that read another sheet than their own. */
+function findInColumns(review: Review, twins: Twins, readers: readonly Place[]): Finding[] {
   const columns = new Map<string, { readonly place: Place; readonly side: 0 | 1 }[]>();
-  for (const place of review.view.listFormulaPlaces()) {
+  for (const place of readers) {
     const side = findSide(review, twins, place);
     if (side === undefined) continue;
     const key = `${place.sheet} ${place.column}`;
@@ -36,9 +43,9 @@ function findInColumns(review: Review, twins: Twins): Finding[] {
 /** Which of two sheets a formula on a third reads, if it reads only one of them. */
 function findSide({ view }: Review, { sheets }: Twins, place: Place): 0 | 1 | undefined {
   if (sheets.includes(place.sheet) || !view.findCell(place)?.formula) return undefined;
-  const read = new Set(view.listPrecedents(place).map(({ sheet }) => sheet));
-  const [first, second] = [read.has(sheets[0]), read.has(sheets[1])];
-  return first === second ? undefined : first ? 0 : 1;
+  const read = view.listPrecedents(place);
+  const first = read.some(({ sheet }) => sheet === sheets[0]);
+  return first === read.some(({ sheet }) => sheet === sheets[1]) ? undefined : first ? 0 : 1;
 }
 
 function reportWrongSide({ view, book }: Review, { sheets }: Twins, place: Place, side: 0 | 1): Finding {

@@ -1,5 +1,5 @@
 import { isInside, placeKey, type Place } from "../../book/area";
-
+import type { CellStyle } from "../../file/appearance/cell-styles";
 import type { Finding } from "../finding";
 import { addsDigits, formatShown, showsNumber } from "../visible";
 import type { Check, Review } from "../review";
@@ -8,12 +8,13 @@ import { sentence } from "../../file/problem";
 
 /** Values in the chain, and the judged figure wherever it appears, hidden by their formatting: a number format that shows nothing or a word, or text in the fill colour. */
 export const findHiddenValues: Check = (review) => {
+  const unseen = new Map<CellStyle | undefined, boolean>();
   const places = [...new Map([...review.chain, ...findRepeating(review)]).values()].filter(
     (place) => !isBlank(review, place),
   );
   places.sort((a, b) => a.sheet - b.sheet || a.row - b.row || a.column - b.column);
   return places.flatMap((place) => {
-    const how = explainHiding(review, place);
+    const how = explainHiding(review, place, unseen);
     return how === undefined ? [] : [reportHiddenValue(review, place, how)];
   });
 };
@@ -23,9 +24,10 @@ function findRepeating({ view, verdicts }: Review): [number, Place][] {
   const judged = new Set(
     verdicts.flatMap(({ call, result }) => (result ? (view.evaluateNode(result.node, call.place) ?? []) : [])),
   );
-  return [...view.listFormulaPlaces()]
-    .filter((place) => typeof view.readValue(place) === "number" && judged.has(view.readValue(place)))
-    .map((place) => [placeKey(place), place]);
+  return view.listFormulaPlaces().flatMap((place): [number, Place][] => {
+    const value = view.readNumber(place);
+    return value !== undefined && judged.has(value) ? [[placeKey(place), place]] : [];
+  });
 }
 
 function isBlank({ view }: Review, place: Place): boolean {
@@ -33,7 +35,12 @@ function isBlank({ view }: Review, place: Place): boolean {
   return value === null || value === "";
 }
 
-function explainHiding({ view, state }: Review, place: Place): string | undefined {
+/** @param unseen Of each style met before, whether its text is in the colour of its fill: a workbook has few of them. */
+function explainHiding(
+  { view, state }: Review,
+  place: Place,
+  unseen: Map<CellStyle | undefined, boolean>,
+): string | undefined {
   const value = view.readValue(place);
   const format = view.findCell(place)?.format ?? "General";
   if (typeof value === "number" && !showsNumber(value, format)) {
@@ -50,7 +57,8 @@ function explainHiding({ view, state }: Review, place: Place): string | undefine
   const own = sheet?.styleOf(place.row, place.column);
   const { colour, size = usualSize } = own?.font ?? {};
   if (size < leastSize) return `its font size is ${String(size)} points`;
-  if (isUnseen(colour, own?.fill)) return `its text is the colour of the fill (${colour ?? "000000"})`;
+  if (!unseen.has(own)) unseen.set(own, isUnseen(colour, own?.fill));
+  if (unseen.get(own)) return `its text is the colour of the fill (${colour ?? "000000"})`;
   for (const { areas, style } of [...(sheet?.rules ?? []), ...(sheet?.unjudgedRules ?? [])]) {
     if (!areas.some((area) => isInside(area, place.row, place.column))) continue;
     const hides = style.format !== undefined && typeof value === "number" && !showsNumber(value, style.format);

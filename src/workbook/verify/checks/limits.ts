@@ -10,7 +10,10 @@ const unitRatios = [1, perArea, 3.6, perArea / 3.6, 1.44];
 const tolerance = 0.006;
 
 /** Limits that differ from the published value beside them, or have no source. */
-export const checkLimits: Check = (review) => [...findUnpublished(review), ...findOutsideTable(review)];
+export const checkLimits: Check = (review) => {
+  const rows = limitRows(review);
+  return [...findUnpublished(review, rows), ...findOutsideTable(review, rows)];
+};
 
 interface LimitRow {
   readonly place: Place;
@@ -45,9 +48,8 @@ function findFirstText({ view }: Review, { sheet, row, column }: Place): string 
   return "";
 }
 
-function findUnpublished(review: Review): Finding[] {
-  const { view } = review;
-  return limitRows(review).flatMap(({ place, name, limit }): Finding[] => {
+function findUnpublished({ view }: Review, rows: readonly LimitRow[]): Finding[] {
+  return rows.flatMap(({ place, name, limit }): Finding[] => {
     for (let column = place.column + 1; column < place.column + 12; column++) {
       const beside = { ...place, column };
       if (!/as published/i.test(view.labels.readWordsAbove(beside))) continue;
@@ -76,9 +78,8 @@ function isSameLimit(limit: number, published: number): boolean {
 }
 
 /** A verdict's limit written into its formula, or typed in and different from the chosen criterion's. */
-function findOutsideTable(review: Review): Finding[] {
+function findOutsideTable(review: Review, rows: readonly LimitRow[]): Finding[] {
   const { view, verdicts } = review;
-  const rows = limitRows(review);
   return verdicts.flatMap(({ call, target }): Finding[] => {
     const [given] = target ? (view.evaluateNode(target.node, call.place) ?? []) : [];
     const place = target?.area && view.listCells(target.area)[0];

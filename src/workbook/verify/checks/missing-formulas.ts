@@ -22,10 +22,11 @@ export const findMissingFormulas: Check = (review) => {
       todo: "Copy the neighbouring formula into it.",
     });
   };
+  const alike = view.book.sheets.map((_, sheet) => listTwins(twins, sheet));
   for (const place of view.listFormulaPlaces()) {
     const text = view.findCell(place)?.formula?.text ?? "";
-    const where = `the sheet of the same layout has a formula in ${view.formatAddress(place)}`;
-    for (const sheet of listTwins(twins, place.sheet)) add({ ...place, sheet }, text, where);
+    for (const sheet of alike[place.sheet] ?? [])
+      add({ ...place, sheet }, text, `the sheet of the same layout has a formula in ${view.formatAddress(place)}`);
     const gap = stepAlong(place, "column", 1);
     const [before, after] = findNeighbours(view, gap, "column");
     const patterns = new Set([...before.slice(0, 2), ...after.slice(0, 2)].map((near) => view.findPattern(near)));

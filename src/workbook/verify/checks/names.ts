@@ -9,13 +9,7 @@ import { sentence } from "../../file/problem";
 export const checkNames: Check = (review) => {
   const { book, view } = review;
   const used = collectUsedWords(view);
-  const labels = new Map<number, string>();
-  const readLabelOnce: Labelled = (place) => {
-    const key = placeKey(place);
-    let label = labels.get(key);
-    if (label === undefined) labels.set(key, (label = view.labels.readWordsBefore(place).toLowerCase()));
-    return label;
-  };
+  let candidates: readonly Candidate[] | undefined;
   const targets = book.names.flatMap(({ name, sheet, text }): Target[] => {
     const area = view.findNamedArea(text, sheet);
     if (name.startsWith("_xlnm.") || !area || !used.has(name.toLowerCase()) || !isSingleCell(area)) return [];
@@ -26,9 +20,9 @@ export const checkNames: Check = (review) => {
     const { name, text, area, place, words } = target;
     if (isEmpty(view, place) && !isMeantToBeTyped(review, place)) return [reportEmptyTarget(name, text, view, area)];
     const better =
-      words.length < 2 || countMatches(readLabelOnce, place, words) === words.length
+      words.length < 2 || holdsAll(readLabel(view, place), words)
         ? undefined
-        : findBetterPlace(review, readLabelOnce, target, targets);
+        : findBetterPlace(review, (candidates ??= listCandidates(view)), target, targets);
     return better ? [reportElsewhere(review, name, place, better)] : [];
   });
 };
@@ -67,13 +61,23 @@ function isMeantToBeTyped({ state }: Review, { sheet, row, column }: Place): boo
   return style?.locked === false || style?.fill !== undefined;
 }
 
-/** The label before a cell, in lower case, found once. */
-type Labelled = (place: Place) => string;
+const readLabel = (view: Inspector, place: Place): string => view.labels.readWordsBefore(place).toLowerCase();
 
-function countMatches(labelled: Labelled, place: Place, words: readonly string[]): number {
-  const label = labelled(place);
-  return words.filter((word) => label.includes(word)).length;
+const holdsAll = (label: string, words: readonly string[]): boolean => words.every((word) => label.includes(word));
+
+/** A computed cell with its label. */
+interface Candidate {
+  readonly place: Place;
+  readonly isNumber: boolean;
+  readonly label: string;
 }
+
+const listCandidates = (view: Inspector): Candidate[] =>
+  view.listFormulaPlaces().map((place) => ({
+    place,
+    isNumber: typeof view.readValue(place) === "number",
+    label: readLabel(view, place),
+  }));
 
 /**
  * A computed value labelled with all the words of the name and not itself derived from it; conclusive only if there is just one.
@@ -82,37 +86,37 @@ function countMatches(labelled: Labelled, place: Place, words: readonly string[]
  */
 function findBetterPlace(
   { view }: Review,
-  labelled: Labelled,
+  all: readonly Candidate[],
   { name, place: own, words }: Target,
   targets: readonly Target[],
 ): Place | undefined {
   // A cell that is not filled yet may hold anything.
   if (isBlank(view, own)) return undefined;
   const isNumber = typeof view.readValue(own) === "number";
-  const candidates = [...view.listFormulaPlaces()].filter(
-    (source) =>
-      placeKey(source) !== placeKey(own) &&
-      (typeof view.readValue(source) === "number") === isNumber &&
-      countMatches(labelled, source, words) === words.length,
+  const candidates = all.filter(
+    ({ place, ...one }) => one.isNumber === isNumber && holdsAll(one.label, words) && placeKey(place) !== placeKey(own),
   );
-  const isDerived = (source: Place): boolean => {
+  const isDerived = ({ place: source }: Candidate): boolean => {
     const nodes = view.parseFormulaAt(source)?.precedents ?? [];
     const isNamed = nodes.some((node) => node.type === "name" && node.name.toLowerCase() === name.toLowerCase());
     return isNamed || view.findUpstream([areaOf(source)]).has(placeKey(own));
   };
-  const isOfOther = (source: Place): boolean => {
+  const isOfOther = ({ place: source, label }: Candidate): boolean => {
     const upstream = view.findUpstream([areaOf(source)]);
     return targets.some(({ place, words: theirs }) => {
-      const carried = theirs.length > 1 && countMatches(labelled, source, theirs) === theirs.length;
+      const carried = theirs.length > 1 && holdsAll(label, theirs);
       return carried && placeKey(place) !== placeKey(own) && upstream.has(placeKey(place));
     });
   };
-  const derived = candidates.filter(isDerived);
-  const found = candidates.filter(
-    (source) => !derived.some((one) => one.sheet === source.sheet && one.row === source.row) && !isOfOther(source),
-  );
+  const derived = candidates.filter(isDerived).map(({ place }) => place);
+  const found = candidates
+    .filter((one) => {
+      const { sheet, row } = one.place;
+      return !derived.some((other) => other.sheet === sheet && other.row === row) && !isOfOther(one);
+    })
+    .map(({ place }) => place);
   const typed = isNumber && view.isTyped(own) ? listTypedNear(view, own) : [];
-  const labelledTyped = typed.filter((place) => countMatches(labelled, place, words) === words.length);
+  const labelledTyped = typed.filter((place) => holdsAll(readLabel(view, place), words));
   if (found.length === 0 && labelledTyped.length === 1) return labelledTyped[0];
   return found.find((place) => place.sheet === own.sheet) ?? (found.length === 1 ? found[0] : undefined);
 }

@@ -1,6 +1,6 @@
 import { type Node, walkDescendants } from "../../formula/parse/syntax";
 import { mayBeNumber } from "../../formula/values/number-text";
-import { isInside, placeKey, type SheetArea, type Place } from "../../book/area";
+import { areaKey, isInside, placeKey, type SheetArea, type Place } from "../../book/area";
 
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
@@ -17,7 +17,7 @@ export const findNumbersAsText: Check = (review) => {
     for (const area of view.listPrecedents(reader)) {
       const figures = omitKeys(review, reader, area);
       if (!figures) continue;
-      const key = view.formatArea(figures);
+      const key = areaKey(figures);
       if (!readers.has(key) || review.isInChain(reader)) readers.set(key, { area: figures, reader });
     }
   for (const { area, reader } of readers.values()) {
@@ -62,10 +62,10 @@ function omitKeys({ view }: Review, reader: Place, area: SheetArea): SheetArea |
 /** Typed texts that look like numbers: rarely any, which saves walking through every area that formulas read. */
 function findTextsLikeNumbers({ view, book }: Review): { readonly place: Place; readonly text: string }[] {
   return book.sheets.flatMap(({ cells }, sheet) =>
-    [...cells.values()].flatMap(({ row, column }) => {
+    [...cells.values()].flatMap(({ row, column, value }) => {
+      if (typeof value !== "string" || !looksLikeNumber(value)) return [];
       const place = { sheet, row, column };
-      const text = view.readValue(place);
-      return typeof text === "string" && view.isTyped(place) && looksLikeNumber(text) ? [{ place, text }] : [];
+      return view.isTyped(place) ? [{ place, text: value }] : [];
     }),
   );
 }

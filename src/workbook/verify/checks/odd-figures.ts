@@ -28,12 +28,11 @@ function findRepeating({ view, verdicts }: Review): Map<number, Place> {
   let read = new Set(judged.map(({ sheet, top, left }) => placeKey({ sheet, row: top, column: left })));
   const found = new Map<number, Place>();
   for (let step = 0; step < 2; step++) {
-    const readers = [...view.listFormulaPlaces()].filter((place) =>
-      view
-        .listPrecedents(place)
-        .some(
-          (area) => isSingleCell(area) && read.has(placeKey({ sheet: area.sheet, row: area.top, column: area.left })),
-        ),
+    const readers = view.listFormulaPlaces().filter((place) =>
+      view.listPrecedents(place).some((area) => {
+        const { sheet, top, left } = area;
+        return isSingleCell(area) && read.has(placeKey({ sheet, row: top, column: left }));
+      }),
     );
     read = new Set(readers.map(placeKey));
     for (const place of readers) found.set(placeKey(place), place);

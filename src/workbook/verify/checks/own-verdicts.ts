@@ -23,28 +23,23 @@ const beside = [-3, -2, -1, 1, 2, 3];
 
 /** Cells that say a test passes, by a formula without PASSFAIL. */
 export const findOwnVerdicts: Check = (review) => {
-  const { view, book, verdicts, runs } = review;
+  const { view, verdicts, runs } = review;
   if (runs.length === 0) return [];
   const given = new Set(
     verdicts.flatMap(({ call, cells }) => [call.place, ...cells.map(({ place }) => place)]).map(placeKey),
   );
   const readings = new Set(runs.flatMap((run) => run.readings.map(({ pressure }) => placeKey(pressure))));
   const own = new Map<number, { readonly place: Place; readonly behind: ReadonlyMap<number, Place> }>();
-  for (const [sheet, { cells }] of book.sheets.entries()) {
-    for (const { row, column, formula } of cells.values()) {
-      const place = { sheet, row, column };
-      if (!formula || given.has(placeKey(place)) || !claimsPass(view.readText(place))) continue;
-      const behind = view.findUpstream([areaOf(place)]);
-      const keys = [...behind.keys()];
-      if (keys.some((key) => given.has(key)) || !keys.some((key) => readings.has(key))) continue;
-      own.set(placeKey(place), { place, behind });
-    }
+  for (const { place, text } of view.listTexts()) {
+    if (!claimsPass(text) || given.has(placeKey(place)) || !view.findCell(place)?.formula) continue;
+    if (view.dependsOn([areaOf(place)], given)) continue;
+    const behind = view.findUpstream([areaOf(place)]);
+    if ([...behind.keys()].some((key) => readings.has(key))) own.set(placeKey(place), { place, behind });
   }
   const first = [...own].filter(
     ([key, { behind }]) => ![...own.keys()].some((other) => other !== key && behind.has(other)),
   );
-  const isGiven = (areas: readonly SheetArea[]): boolean =>
-    [...view.findUpstream(areas).keys()].some((key) => given.has(key));
+  const isGiven = (areas: readonly SheetArea[]): boolean => view.dependsOn(areas, given);
   // A computation next to the verdict, or compared with it, is a cross-check, and fine as such.
   const isControl = (place: Place): boolean =>
     beside.some((step) => isGiven([areaOf(stepAlong(place, "row", step))])) ||

@@ -1,5 +1,17 @@
-import { isInside, isSingleCell, isOverlapping, type Place, placeKey, type SheetArea } from "../../book/area";
+import {
+  areaKey,
+  columnsOf,
+  isInside,
+  isSingleCell,
+  isOverlapping,
+  type Place,
+  placeKey,
+  rowsOf,
+  type SheetArea,
+} from "../../book/area";
 import type { Inspector } from "../../book/inspector";
+import type { Node } from "../../formula/parse/syntax";
+import type { Area } from "../../model";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { formatCount, formatCellValue, showFormula } from "../../words";
@@ -11,8 +23,8 @@ export const checkRangeReach: Check = (review) => {
   const { view } = review;
   const seen = new Map<string, { readonly area: SheetArea; readonly users: Place[] }>();
   for (const place of view.listFormulaPlaces()) {
-    for (const area of listSteadyRanges(view, place)) {
-      const key = view.formatArea(area);
+    for (const area of listBlocks(view, place)) {
+      const key = areaKey(area);
       const entry = seen.get(key);
       if (entry) entry.users.push(place);
       else seen.set(key, { area, users: [place] });
@@ -28,15 +40,23 @@ export const checkRangeReach: Check = (review) => {
   });
 };
 
-/** The ranges that a formula reads; those with one fixed and one relative end grow from row to row and are not blocks. */
-function listSteadyRanges(view: Inspector, place: Place): SheetArea[] {
+/** The ranges that a formula reads, as far as they are blocks. */
+function listBlocks(view: Inspector, place: Place): SheetArea[] {
   const nodes = view.parseFormulaAt(place)?.precedents ?? [];
-  return nodes.flatMap((node) => {
-    if (node.type === "area" && (node.top.fixed !== node.bottom.fixed || node.left.fixed !== node.right.fixed))
-      return [];
-    return view.resolveNode(node, place);
-  });
+  return nodes.flatMap((node) => (mayBeBlock(node) ? view.resolveNode(node, place).filter(isBlock) : []));
 }
+
+/** Ranges with one fixed and one relative end grow from row to row; those of other references show their size when resolved. */
+function mayBeBlock(node: Node): boolean {
+  if (node.type !== "area") return true;
+  const { top, left, bottom, right } = node;
+  if (top.fixed !== bottom.fixed || left.fixed !== right.fixed) return false;
+  return isBlock({ top: top.index, left: left.index, bottom: bottom.index, right: right.index });
+}
+
+/** A column of figures, or several, or a single row of them. */
+const isBlock = (area: Area): boolean =>
+  rowsOf(area) >= leastCells || (rowsOf(area) === 1 && columnsOf(area) >= leastCells);
 
 const buildCornerKey = ({ sheet, top, left, bottom, right }: SheetArea): string =>
   `${sheet} ${top} ${left} ${bottom - top} ${right - left}`;
@@ -69,7 +89,7 @@ function readsAlso(view: Inspector, user: Place, { sheet, row, column }: Place):
 /** The first cell adjoining a range that looks like one more of its figures; the range's own users do not count. */
 function findMissedBeside(review: Review, area: SheetArea, users: readonly Place[]): Place | undefined {
   const { sheet, top, left, bottom, right } = area;
-  const [height, width] = [bottom - top + 1, right - left + 1];
+  const width = columnsOf(area);
   const own = new Set(users.map(placeKey));
   const pairs: (readonly [inside: Place, outside: Place])[][] = [];
   const listColumn = (row: number, beyond: number) =>
@@ -87,9 +107,8 @@ function findMissedBeside(review: Review, area: SheetArea, users: readonly Place
       { sheet, row: top, column: beyond },
     ] as const,
   ];
-  if (height >= leastCells) pairs.push(listColumn(bottom, bottom + 1), ...(top > 0 ? [listColumn(top, top - 1)] : []));
-  else if (height === 1 && width >= leastCells)
-    pairs.push(listRow(right, right + 1), ...(left > 0 ? [listRow(left, left - 1)] : []));
+  if (top < bottom) pairs.push(listColumn(bottom, bottom + 1), ...(top > 0 ? [listColumn(top, top - 1)] : []));
+  else pairs.push(listRow(right, right + 1), ...(left > 0 ? [listRow(left, left - 1)] : []));
   for (const edge of pairs) {
     if (edge.every(([inside, outside]) => !own.has(placeKey(outside)) && isOneMore(review, inside, outside)))
       return edge[0]?.[1];

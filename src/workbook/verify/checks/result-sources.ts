@@ -10,7 +10,7 @@ export const checkResultSources: Check = ({ view, runs, verdicts, calls }) => {
   return verdicts.flatMap(({ call, result }): Finding[] => {
     const [value] = result ? (view.evaluateNode(result.node, call.place) ?? []) : [];
     if (!result || typeof value !== "number") return [];
-    if ([...view.findUpstream(result.areas).keys()].some((key) => computed.has(key))) return [];
+    if (view.dependsOn(result.areas, computed)) return [];
     const place = result.area && view.listCells(result.area)[0];
     return [
       {

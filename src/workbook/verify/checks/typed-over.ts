@@ -9,10 +9,11 @@ import { formatCellValue, showFormula } from "../../words";
 export const findTypedOver: Check = (review) => {
   const findings: Finding[] = [];
   for (const [sheet, { cells }] of review.book.sheets.entries()) {
+    const twins = listTwins(review.twins, sheet);
     for (const { row, column } of cells.values()) {
       const place = { sheet, row, column };
       if (!review.view.isTyped(place)) continue;
-      const evidence = findEvidence(review, place);
+      const evidence = findEvidence(review, place, twins);
       if (evidence) findings.push(reportTypedOver(review, place, evidence));
     }
   }
@@ -25,9 +26,10 @@ interface Evidence {
   readonly text: string;
 }
 
-function findEvidence(review: Review, place: Place): Evidence | undefined {
-  const { view, twins } = review;
-  const alike = listTwins(twins, place.sheet).map((sheet) => ({ ...place, sheet }));
+/** @param twins The sheets of the same layout. */
+function findEvidence(review: Review, place: Place, twins: readonly number[]): Evidence | undefined {
+  const { view } = review;
+  const alike = twins.map((sheet) => ({ ...place, sheet }));
   for (const twin of alike) {
     const text = view.findCell(twin)?.formula?.text;
     // What one sheet fetches from the other is legitimately typed there.

@@ -7,23 +7,21 @@ import { shorten } from "../../file/problem";
 
 /** Verdicts typed in, or shown differently from what the add-in gives. */
 export const checkVerdictWords: Check = (review) => {
-  const { view, book } = review;
+  const { view } = review;
   const findings: Finding[] = [];
   const words = review.verdicts.flatMap(({ cells }) => cells.map(({ word }) => word));
   const noneSaysPass = words.length > 0 && !words.some(claimsPass);
-  for (const [sheet, { cells }] of book.sheets.entries()) {
-    for (const { row, column, formula } of cells.values()) {
-      const place = { sheet, row, column };
-      if (noneSaysPass && claimsPass(view.readText(place)) && isOnItsOwn(review, place)) {
-        findings.push(...checkClaim(review, place));
-        continue;
-      }
-      if (!verdictWord.test(view.readText(place))) continue;
-      const isFixed = view.isTyped(place) || (formula !== undefined && view.listPrecedents(place).length === 0);
-      if (isFixed && verdictLabel.test(view.labels.readWordsBefore(place)))
-        findings.push(reportTypedVerdict(review, place));
-      else if (formula) findings.push(...findShownOtherwise(review, place));
+  for (const { place, text } of view.listTexts()) {
+    if (noneSaysPass && claimsPass(text) && isOnItsOwn(review, place)) {
+      findings.push(...checkClaim(review, place));
+      continue;
     }
+    if (!verdictWord.test(text)) continue;
+    const formula = view.findCell(place)?.formula;
+    const isFixed = view.isTyped(place) || (formula !== undefined && view.listPrecedents(place).length === 0);
+    if (isFixed && verdictLabel.test(view.labels.readWordsBefore(place)))
+      findings.push(reportTypedVerdict(review, place));
+    else if (formula) findings.push(...findShownOtherwise(review, place));
   }
   return findings;
 };
@@ -78,11 +76,13 @@ function reportTypedVerdict({ view }: Review, place: Place): Finding {
 /** A cell that rewords the verdict of the only PASSFAIL behind it. */
 function findShownOtherwise({ view, verdicts }: Review, place: Place): Finding[] {
   if (verdicts.some(({ call }) => placeKey(call.place) === placeKey(place))) return [];
+  const text = view.readText(place);
+  const differs = (word: string): boolean => verdictWord.test(word) && saysPass(word) !== saysPass(text);
+  if (!verdicts.some(({ cells: [first] }) => first && differs(first.word))) return [];
   const behind = view.findUpstream([areaOf(place)]);
   const sources = verdicts.filter(({ cells }) => cells.some((cell) => behind.has(placeKey(cell.place))));
   const [only] = sources.length === 1 ? (sources[0]?.cells ?? []) : [];
-  const text = view.readText(place);
-  if (!only || !verdictWord.test(only.word) || saysPass(only.word) === saysPass(text)) return [];
+  if (!only || !differs(only.word)) return [];
   return [
     {
       kind: "verdict misreported",

@@ -14,19 +14,17 @@ export const checkVolumeConventions: Check = ({ view, runs, verdicts, book }) =>
       return area ? view.listCells(area) : [];
     });
   const set = runs.flatMap((run) => run.settings.get("volume convention")?.place ?? []);
-  const labelled = book.sheets.flatMap(({ cells }, sheet) =>
-    [...cells.values()].map(({ row, column }): Place => ({ sheet, row, column })),
-  );
+  const labelled = view
+    .listTexts()
+    .filter(
+      ({ place, text }) =>
+        conventions.includes(text.toLowerCase()) && /volume convention/i.test(view.labels.readWordsBefore(place)),
+    )
+    .map(({ place }) => place);
   const found = new Map<string, Place>();
-  for (const place of [...named, ...set, ...labelled.filter((place) => isLabelled(place))]) {
+  for (const place of [...named, ...set, ...labelled]) {
     const word = view.readText(place).toLowerCase();
     if (conventions.includes(word) && !found.has(word)) found.set(word, place);
-  }
-  function isLabelled(place: Place): boolean {
-    return (
-      conventions.includes(view.readText(place).toLowerCase()) &&
-      /volume convention/i.test(view.labels.readWordsBefore(place))
-    );
   }
   if (found.size < 2) return [];
   const [one, other] = [...found];

@@ -6,7 +6,7 @@ import { sheetOf } from "../package";
 /** The problem with which the bytes are refused; an ordinary opening or another error fails the test. */
 export function problemOf(bytes: Uint8Array, mostCells?: number): WorkbookProblem {
   try {
-    openWorkbook(bytes, mostCells);
+    openWorkbook(bytes, mostCells === undefined ? {} : { mostCells });
   } catch (problem) {
     if (problem instanceof WorkbookProblem) return problem;
     throw problem;
