@@ -1,4 +1,3 @@
-import type { CellValue } from "../../../src/workbook/index";
 import { describe, expect, it } from "vitest";
 import { stationRows } from "../../../sample-workbooks/logger-import/layout";
 import "../look-up";
@@ -84,7 +83,7 @@ describe("the blank logger-import.xlsx, filled in", { timeout: slow }, () => {
       ]),
       "Overview!G25": 1,
       ...block("Log", ["H"], 12, [[device.c], [device.m], [8], [300]]),
-      ...block("Log", [..."BCDE"], 6, rows as readonly (readonly CellValue[])[]),
+      ...block("Log", [..."BCDE"], 6, rows),
       ...block("Uncertainty", ["C"], 7, [[6], [2], [0.01], [0.01], [0.015], [0.02]]),
     };
     const form = fillBlank("logger-import.xlsx", entries);

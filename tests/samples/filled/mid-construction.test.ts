@@ -36,11 +36,10 @@ function fillSite({ coefficient, convention }: (typeof houses)[number]) {
     ...block("Overview", ["G"], 6, [[day], ["Odo Marsh"], ["Ida Holt, site manager"], [day + 60], [day + 10]]),
     ...block("House and instruments", ["F"], 6, [[volume], [convention], [300], [99]]),
     ...block("House and instruments", ["F"], 14, [[1.2041], [0.02], [0.005], [0.01]]),
-    ...Object.assign(
-      {},
-      ...runs.map(({ before, after, readings }, index) => {
+    ...Object.fromEntries(
+      runs.flatMap(({ before, after, readings }, index) => {
         const sheet = `Multi-point ${index + 1}`;
-        return {
+        return Object.entries({
           ...block(sheet, ["F"], 6, [[day - 3 + index], [air.indoors], [air.outdoors], [air.barometer], [1.6]]),
           [`${sheet}!D11`]: index === 0 ? "before the repairs" : "after the repairs",
           ...block(sheet, [..."CDEFG"], 14, [before, after]),
@@ -50,7 +49,7 @@ function fillSite({ coefficient, convention }: (typeof houses)[number]) {
             21,
             readings.map((reading) => ["yes", ...reading]),
           ),
-        };
+        });
       }),
     ),
     "Gap and forecast!E6": "Multi-point 2",

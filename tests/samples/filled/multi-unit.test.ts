@@ -65,18 +65,17 @@ function fillBuilding({ coefficient, zero }: { readonly coefficient: number; rea
     ...block("Instruments", ["C"], 6, [[1.2041], [0.02], [0.005], [0.01]]),
     "Results!T27": "guarded",
     "Criteria!C6": "Canada, NBC 2020 reference",
-    ...Object.assign(
-      {},
-      ...tested.map(({ name, unguarded, guarded }, index) => {
+    ...Object.fromEntries(
+      tested.flatMap(({ name, unguarded, guarded }, index) => {
         const at = 7 + 18 * index;
         const readings = unguarded.readings.map((reading, row) => [...reading, ...(guarded.readings[row] ?? [])]);
         const zeros = (of: "before" | "after") =>
           [mean(unguarded[of]), mean(guarded[of])].map((value) => Number(value.toFixed(1)));
-        return {
+        return Object.entries({
           ...block("Runs", [..."BCDEF"], at, [[name, day, air.indoors, air.outdoors, air.barometer]]),
           ...block("Runs", [..."CDEF"], at + 3, readings),
           ...block("Runs", [..."CE"], at + 11, [zeros("before"), zeros("after")]),
-        };
+        });
       }),
     ),
   };

@@ -93,8 +93,8 @@ function refreshReference(kind: Kind, inner: string, changed: ChangedValues): st
   const format = /<c:formatCode>[^<]*<\/c:formatCode>/.exec(inner)?.[0] ?? "<c:formatCode>General</c:formatCode>";
   // A gap is left out, as is an error: neither has a point in the picture.
   const points = values.flatMap((value, index) => {
-    const isShown = kind === "num" ? typeof value === "number" : typeof value === "string" || typeof value === "number";
-    return isShown && value !== "" ? [`<c:pt idx="${index}"><c:v>${encodeText(String(value))}</c:v></c:pt>`] : [];
+    const isShown = typeof value === "number" || (kind === "str" && typeof value === "string" && value !== "");
+    return isShown ? [`<c:pt idx="${index}"><c:v>${encodeText(String(value))}</c:v></c:pt>`] : [];
   });
   const head = kind === "num" ? format : "";
   const cache = `${head}<c:ptCount val="${values.length}"/>${points.join("")}`;
