@@ -20,8 +20,9 @@ const shared = [
   "units",
 ];
 
+/** Words in any letters; a formula's empty text is a blank. */
 const normalizeValue = (value: CellValue): CellValue =>
-  typeof value === "string" ? value.trim().toLowerCase() : value;
+  typeof value === "string" ? value.trim().toLowerCase() || null : value;
 
 /** The conditions of one series of readings, whatever is computed from it. */
 const measured = [

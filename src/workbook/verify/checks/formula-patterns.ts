@@ -41,7 +41,9 @@ function readsOtherKinds(view: Inspector, place: Place, other: Place, line: Line
       .filter((area) => area.sheet === at.sheet && (line === "row" || (area.top === at.row && area.bottom === at.row)))
       .flatMap((area) => view.listCells(area).map((cell) => typeof view.readValue(cell)))
       .join(" ");
-  return describeKinds(place) !== describeKinds(other);
+  const [own, theirs] = [describeKinds(place), describeKinds(other)];
+  // In a blank form nothing shows the kind: an empty text may become either.
+  return own !== theirs || view.readValue(place) === "";
 }
 
 /** At the end of a column of copies: the same formula on different cells. */

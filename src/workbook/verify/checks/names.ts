@@ -28,7 +28,10 @@ export const checkNames: Check = (review) => {
       words.length < 2 || countMatches(readLabelOnce, place, words) === words.length
         ? undefined
         : findBetterPlace(review, readLabelOnce, place, words, name);
-    return better ? [reportElsewhere(review, name, place, better)] : [];
+    // In a blank form neither of them has a figure yet.
+    return better && [place, better].some((one) => view.readValue(one) !== null && view.readValue(one) !== "")
+      ? [reportElsewhere(review, name, place, better)]
+      : [];
   });
 };
 
