@@ -294,12 +294,16 @@ function writeTicks(sheet: Sheet): void {
     const before = `AG${row - 3}`;
     const [fine, coarse] = [after("AE", listFlows(steps.fine), before), after("AF", listFlows(steps.coarse), before)];
     const next = `IF(${scale.top}/${scale.bottom}>10,${coarse},${fine})`;
-    const tick = index === 0 ? scale.bottom : `IF(ISNUMBER(${before}),IF(${next}>${scale.top},NA(),${next}),NA())`;
+    const tick = index === 0 ? scale.bottom : `IF(ISNUMBER(${before}),IF(${next}>${scale.top},"",${next}),"")`;
     sheet.formula(`AG${row}`, tick, native("0.#"));
     sheet.formula(`AH${row}`, `IF(ISNUMBER(AG${row}),AG${row}&"","")`, native());
     for (const [offset, pressure] of [10, 100].entries()) {
       sheet.put(`AI${row + offset}`, pressure, native(decimals(0)));
-      sheet.formula(`AJ${row + offset}`, heightOf(`$AG$${row}`), native(decimals(3)));
+      sheet.formula(
+        `AJ${row + offset}`,
+        `IF(ISNUMBER($AG$${row}),${heightOf(`$AG$${row}`)},NA())`,
+        native(decimals(3)),
+      );
     }
   }
 }

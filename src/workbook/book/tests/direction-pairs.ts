@@ -103,8 +103,8 @@ function findStem(name: string): string {
     .replace(/(\p{L})(\d)/gu, "$1 $2")
     .replaceAll("_", " ");
   return words
-    .replace(directionWords, "\u0000")
-    .replace(/\u0000[\s\d]*/g, "")
+    .replace(directionWords, "|")
+    .replace(/\|[\s\d]*/g, "")
     .replace(/[^\p{L}\d]+/gu, " ")
     .trim()
     .toLowerCase();

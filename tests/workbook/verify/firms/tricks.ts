@@ -20,7 +20,7 @@ function trick(
   change: (sheets: Sheets) => void | string,
 ): Trick {
   const firm = make();
-  const names = change(firm.sheets as Sheets);
+  const names = change(firm.sheets);
   const more = typeof names === "string" ? { ...firm.more, workbook: names } : firm.more;
   return {
     kind,
