@@ -83,6 +83,12 @@ export function showSheets(text: string, root: Element, view: ClientView): Edit[
       return children.flatMap((sheet, index) =>
         view.hidesSheet(index) ? setAttribute(text, sheet, "state", "hidden") : [],
       );
+    // LibreOffice prints a hidden sheet too if it has a print area.
+    if (name === "definedNames")
+      return children.flatMap(({ attributes, start, end }) => {
+        const isPrinted = attributes["name"] === "_xlnm.Print_Area" && attributes["localSheetId"] !== undefined;
+        return isPrinted && view.hidesSheet(Number(attributes["localSheetId"])) ? [{ start, end, text: "" }] : [];
+      });
     if (name !== "bookViews") return [];
     return children.flatMap((one) => [
       ...setAttribute(text, one, "firstSheet", String(view.opensWith)),
