@@ -257,7 +257,7 @@ function writeScale(sheet: Sheet, runs: Runs): void {
   const cells: readonly (readonly [cell: string, label: string, formula: string])[] = [
     [scale.lowest, "lowest", `IF(MIN(${lowest})=${none},10,MIN(${lowest},${scale.limit}))`],
     [scale.highest, "highest", `IF(MAX(${highest})=0,950,MAX(${highest},${scale.limit}))`],
-    [scale.bottom, "bottom", `LOOKUP(MAX(1,0.95*${scale.lowest}),${candidates})`],
+    [scale.bottom, "bottom", `LOOKUP(MAX(1,0.95*${scale.lowest}),$AE$${first}:$AE$${end})`],
     [scale.top, "top", `LOOKUP(MIN(700000,1.05*${scale.highest}),${candidates},${next})`],
     [scale.limit, "limit", `IFERROR(${limit},"")`],
   ];
