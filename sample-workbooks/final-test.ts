@@ -30,7 +30,7 @@ function recipe(form: Scenario): Recipe {
   const results = resultsPage(form, runs, uncertainty.deciding);
   const graph = graphPage(runs);
   const typed = [
-    coverPage(form, results.places, graph.points),
+    coverPage(form, results.places, runs[0].wholeTest.value("q50"), graph.points),
     roomsPage(form),
     firmPage(form),
     preparationPage(),

@@ -19,7 +19,7 @@ const lastRow = rows.legend + 7;
 export const houseFacts = [`C${rows.facts}:C${rows.facts + 2}`, `G${rows.facts + 3}`] as const;
 
 /** One page for the client: house, team, verdict, key results, the graph in small. */
-export function coverPage(form: Scenario, results: ResultPlaces, points: GraphPoints): Page {
+export function coverPage(form: Scenario, results: ResultPlaces, firstRun: string, points: GraphPoints): Page {
   const sheet = new Sheet(sheets.cover, [1.5, 15.5, 13, 21.5, 2, 26.5, 10.5, 13], palette.copper, {
     orientation: "portrait",
     areas: [`B1:H${lastRow}`],
@@ -42,7 +42,8 @@ export function coverPage(form: Scenario, results: ResultPlaces, points: GraphPo
   const version = requireAddIn(sheet, {
     columns: ["B", "H"],
     lead,
-    result: results.deciding,
+    // The first run, not the mean: that would add a step between readings and verdict.
+    result: firstRun,
     waiting: [`B${rows.verdict}:H${rows.verdict + 6}`, `F${rows.results}:H${rows.legend - 1}`],
   });
   const fact = (letter: "C" | "G", index: number) => onSheet(sheets.cover, `${letter}${rows.facts + index}`);

@@ -7,10 +7,10 @@ import { writeFactList, writeLegend } from "../blocks/overview";
 import { type Page, Sheet } from "../blocks/sheet";
 import { dateFormat, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { between, day, text } from "../blocks/validation";
-import { directions, logRows, onceLogged, sheets, stationColumns, stationRows } from "./layout";
+import { directions, logRows, onceLogged, sheets, stationCell, stationColumns, stationRows } from "./layout";
 import { footer, house, limit, remark } from "./scenario";
 import { expandedOfMean } from "./uncertainty";
-import { resultCell, resultOf, testSettingCell, writeTestSettings } from "./whole-test";
+import { resultOf, testSettingCell, writeTestSettings } from "./whole-test";
 
 const rows = { facts: 6, results: 14, chart: 30, legend: 58 } as const;
 const lastRow = rows.legend + 4;
@@ -36,7 +36,8 @@ export function overviewPage(): Page {
     columns: ["B", "H"],
     lead: quoted(lead),
     marksExample: true,
-    result: resultCell("depressurization", "n50"),
+    // A station, not a result of the test: that would add a step between log and verdict.
+    result: stationCell("start", stationRows.first),
     waiting: [`G${rows.results + 1}:G${rows.results + 12}`],
   });
   const cell = (place: string) => onSheet(sheets.overview, place);

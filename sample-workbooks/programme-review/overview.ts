@@ -38,7 +38,8 @@ export function overviewPage(): Page {
   const version = requireAddIn(sheet, {
     columns: ["B", "K"],
     lead: quoted(lead),
-    result: column("n50"),
+    // The fit of one direction: what comes later would add a step between readings and verdict.
+    result: column("nDown"),
     waiting: [`B${rows.counts}:K${lastRow}`],
   });
   const cell = (place: string) => onSheet(sheets.overview, place);

@@ -101,12 +101,13 @@ describe.each(workbooks)("the workbook $file", { timeout: slow }, ({ file, make 
       if (!name.startsWith("xl/charts/chart")) continue;
       for (const [, kind = "", inner = ""] of xml.matchAll(/<c:(num|str)Ref>(.*?)<\/c:\1Ref>/gs)) {
         const [, sheet = "", range = ""] = /<c:f>(?:'?)([^'!]+)'?!([^<]+)<\/c:f>/.exec(inner) ?? [];
-        const { top, left, bottom } = boxOf(range);
+        const { top, left, bottom, right } = boxOf(range);
         const cells = book.sheets.find((one) => one.name === sheet)?.cells;
-        const held = Array.from(
-          { length: bottom - top + 1 },
-          (_, index) => cells?.get(buildCellKey(top + index, left))?.value ?? "",
-        );
+        const width = right - left + 1;
+        const held = Array.from({ length: (bottom - top + 1) * width }, (_, index) => {
+          const key = buildCellKey(top + Math.floor(index / width), left + (index % width));
+          return cells?.get(key)?.value ?? "";
+        });
         const points = [...inner.matchAll(/<c:pt idx="(\d+)"><c:v>([^<]*)<\/c:v>/g)].map(
           ([, index, value]) => [Number(index), value] as const,
         );
