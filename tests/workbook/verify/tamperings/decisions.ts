@@ -13,7 +13,16 @@ function inVerdict(change: (text: string) => string): (workbook: Tampered) => Sp
 }
 
 /** The call alone, out of the conditions around it. */
-const callIn = (text: string): string => text.slice(text.indexOf("_xldudf_STILLAIR_PASSFAIL("), -2);
+function callIn(text: string): string {
+  const start = text.indexOf("_xldudf_STILLAIR_PASSFAIL(");
+  let depth = 0;
+  for (let at = text.indexOf("(", start); at < text.length; at += 1) {
+    if (text[at] === "(") depth += 1;
+    if (text[at] === ")") depth -= 1;
+    if (depth === 0) return text.slice(start, at + 1);
+  }
+  throw new Error(`no call of PASSFAIL in ${text}`);
+}
 
 /** The verdict's own formula gone, another in its place. */
 function replaced(formula: string): (workbook: Tampered) => Spot {
