@@ -97,7 +97,7 @@ export function guardedCell(symbol: string, symbolCell: string, valueCell: strin
 export const budgetRows = 93;
 
 /** Those of them that are sources. */
-export const sourceRows = 46;
+const sourceRows = 46;
 
 /** Rows of such a table, counted from 0, whose name or note takes two lines. */
 const longRows = [

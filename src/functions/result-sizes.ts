@@ -18,7 +18,7 @@ interface ResultSize {
   readonly mayHaveHeadings: boolean;
 }
 
-export function findResultSize(id: string): ResultSize | undefined {
+function findResultSize(id: string): ResultSize | undefined {
   const entry = (functionList.functions as readonly ListedFunction[]).find((one) => one.id === id);
   const compute = Object.entries(functions).find(([name]) => name.toUpperCase() === id)?.[1];
   const example = examples[id];

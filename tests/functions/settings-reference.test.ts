@@ -165,8 +165,7 @@ describe("the reference of settings", () => {
   it.each(named)("no function reads %s that the reference does not name", (label, setting) => {
     for (const [id, ofFunction] of Object.entries(calls)) {
       if (setting.functions.includes(id) && !setting.isRecord) continue;
-      for (const call of ofFunction)
-        expect(attempt(call, [[label, typed(setting, "SI")]]), id).toEqual(usual(call));
+      for (const call of ofFunction) expect(attempt(call, [[label, typed(setting, "SI")]]), id).toEqual(usual(call));
     }
   });
 

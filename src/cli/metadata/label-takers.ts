@@ -15,7 +15,7 @@ interface Reads {
  * Which functions read each label, from the types: a function reads what it, or anything that it refers to in its folder, takes out of the settings. Where a
  * function is handed a label's name as an argument, it is the caller that reads the label.
  */
-export function findTakers(folder: string): Record<string, string[]> {
+function findTakers(folder: string): Record<string, string[]> {
   const door = resolve(folder, "index.ts");
   const program = ts.createProgram([door], { strict: true, target: ts.ScriptTarget.ES2023, ...resolution });
   const finder = new ReadsFinder(program.getTypeChecker(), resolve(folder));

@@ -74,11 +74,11 @@ export function listOf(reader: Reader<number>): Reader<readonly number[]> {
 
 /** Names with ; between them, each a text or a number. */
 export const names: Reader<readonly string[]> = (value, refuse) =>
-  typeof value === "boolean" || typeof value === "object"
-    ? refuse("wordsNeeded", { given: value })
-    : String(value)
+  typeof value === "string" || typeof value === "number"
+    ? String(value)
         .split(";")
-        .map((name) => name.trim());
+        .map((name) => name.trim())
+    : refuse("wordsNeeded", { given: value });
 
 const yesOrNo = oneOf(["yes", "no"]);
 

@@ -81,7 +81,7 @@ function inMethodUnits(given: Given): Settings {
 export function needed<Name extends keyof Given>(settings: Settings, name: Name): NonNullable<Given[Name]> {
   const value = settings[name];
   // A blank value is never null.
-  if (value !== undefined) return value as NonNullable<Given[Name]>;
+  if (value !== undefined) return value;
   const { words }: Label = labels[name];
   throw missing("settings", "settingNeeded", { label: name, words });
 }
