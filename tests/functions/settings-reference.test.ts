@@ -22,7 +22,7 @@ function callOf(id: string, own: readonly Row[], given: readonly unknown[] = exa
   });
   return (settings) => {
     const named = new Set(settings.map(([label]) => label));
-    return code.get(id)!(...cells.with(place, [...settings, ...own.filter(([label]) => !named.has(label!))]));
+    return code.get(id)!(...cells.with(place, [...settings, ...own.filter(([label]) => !named.has(label))]));
   };
 }
 

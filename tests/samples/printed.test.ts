@@ -51,7 +51,7 @@ describe("on paper", { timeout: slow }, () => {
     workbooks.push(["whole-final-test.xlsx", clientCopy("final-test.xlsx", true)]);
     const pages = printedByLibreOffice(new Map(workbooks));
     printed = new Map([...pages].map(([file, pdf]) => [file, readPrintedPages(pdf)]));
-    for (const [file, { length }] of printed) console.log(`${file}: ${length} pages`);
+    for (const [file, { length }] of printed) process.stdout.write(`${file}: ${length} pages\n`);
   }, slow);
 
   const pagesOf = (file: string) => printed.get(file) ?? [];

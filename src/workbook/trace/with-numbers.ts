@@ -85,7 +85,14 @@ class Writer {
       case "addIn":
         this.operations += 1;
         return `${node.id}(${node.arguments.map((part) => into(part)).join(", ")})`;
-      default:
+      case "apply":
+      case "array":
+      case "external":
+      case "join":
+      case "lambda":
+      case "let":
+      case "refused":
+      case "spill":
         return "…";
     }
   }

@@ -7,7 +7,9 @@ import { buildCellKey, compareWithStored, evaluateBook, openWorkbook } from "../
 describe("a stored result card", () => {
   const { book } = openWorkbook(readFileSync("sample-workbooks/final-test.xlsx"));
   const evaluation = evaluateBook(book, { addIn: addInRegistry() });
-  const card = evaluation.cells.find(({ outcome }) => outcome.evaluated && /^\{"test"/.test(String(outcome.value)))!;
+  const card = evaluation.cells.find(
+    ({ outcome }) => outcome.evaluated && typeof outcome.value === "string" && outcome.value.startsWith('{"test"'),
+  )!;
   const compareWith = (change: (text: string) => string): string[] => {
     const cell = book.sheets[card.sheet]!.cells.get(buildCellKey(card.row, card.column))!;
     const sheets = book.sheets.map((sheet, index) =>
@@ -16,7 +18,7 @@ describe("a stored result card", () => {
             ...sheet,
             cells: new Map(sheet.cells).set(buildCellKey(card.row, card.column), {
               ...cell,
-              value: change(String(cell.value)),
+              value: change(cell.value as string),
             }),
           }
         : sheet,

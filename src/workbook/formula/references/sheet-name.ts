@@ -35,7 +35,8 @@ export function findSheetAsked({ name, arguments: given }: CallNode): Node | nul
   const [path, first, second, third] = given;
   if (path?.type !== "call" || path.name !== "CELL") return undefined;
   const [kind, reference = null] = path.arguments;
-  if (kind?.type !== "constant" || String(kind.value).toLowerCase() !== "filename") return undefined;
+  if (kind?.type !== "constant" || typeof kind.value !== "string" || kind.value.toLowerCase() !== "filename")
+    return undefined;
   const isName =
     (name === "MID" && isBehindBracket(first, path) && isNumber(second, longestName)) ||
     (name === "RIGHT" && isLengthBehind(first, path)) ||
