@@ -63,7 +63,7 @@ describe("settings", () => {
   });
 
   test.each([
-    ["openings", "settings, row 5: openings: letters, one per reading, such as AAABBB (got ?)"],
+    ["openings", "settings, row 5: openings: letters, one per reading, such as AAABBB, or names of"],
     ["standard", 'settings, row 5: standard: "?" is not one of: ISO 9972, EN 13829, '],
     [
       "extrapolation allowance",

@@ -89,7 +89,16 @@ class ReadsFinder {
     if (ts.isObjectBindingPattern(node) && this.isSettings(node))
       return node.elements.map(({ propertyName, name }) => (propertyName ?? name) as ts.Identifier).map(textOf);
     if (ts.isCallExpression(node)) return this.namesGiven(node);
+    if (ts.isSpreadAssignment(node) && this.isSettings(node.expression)) return this.namesWanted(node.parent);
     return [];
+  }
+
+  /** Labels among the terms that an object is made for, where the settings are spread into it. */
+  private namesWanted(made: ts.ObjectLiteralExpression): string[] {
+    const wanted = this.checker.getContextualType(made);
+    // Settings made of settings read nothing.
+    if (!wanted || wanted.getProperty("monte carlo trials")) return [];
+    return wanted.getProperties().flatMap(({ name }) => (Object.hasOwn(labels, name) ? [name] : []));
   }
 
   private isSettings(node: ts.Node): boolean {

@@ -1,4 +1,4 @@
-import { infiltrationFlow as infiltrationOf, infiltrationModels } from "../../core/index";
+import { infiltrationFlow as infiltrationOf, infiltrationModels, type InfiltrationTerms } from "../../core/index";
 import { choice } from "../cells/cells";
 import { inCell } from "../cells/host-error";
 import { nameSettings, settingsIn } from "../settings/settings";
@@ -46,7 +46,7 @@ export function infiltrationFlow(
     const set = settingsIn(settings);
     const { system } = set;
     return spread(inputs, ({ flow, exponent = set.exponent, difference, wind }) => {
-      const terms = {
+      const terms: InfiltrationTerms = {
         ...set,
         flow: toMethod(flow, "flow", system),
         exponent,

@@ -85,7 +85,7 @@ export const labelGroups: readonly LabelGroup[] = [
           'fan opening of each reading: names of "opening names", separated by ;, or a letter each, such as AAABB; one name for all',
         unit: "names or letters",
         ifBlank: "one opening for all readings",
-        example: "ring 40; ring 40; ring 40; plate; plate",
+        example: "AAABB",
       },
       "opening names": {
         means: "the fan's openings, at most eight, in the order of its certificate, separated by ;",

@@ -72,13 +72,15 @@ export function listOf(reader: Reader<number>): Reader<readonly number[]> {
   };
 }
 
-/** Names with ; between them, each a text or a number. */
+/** Names with ; between them, each a text or a number; "?" asks what is taken. */
 export const names: Reader<readonly string[]> = (value, refuse) =>
-  typeof value === "string" || typeof value === "number"
-    ? String(value)
-        .split(";")
-        .map((name) => name.trim())
-    : refuse("wordsNeeded", { given: value });
+  value === "?"
+    ? refuse("letters")
+    : typeof value === "string" || typeof value === "number"
+      ? String(value)
+          .split(";")
+          .map((name) => name.trim())
+      : refuse("wordsNeeded", { given: value });
 
 const yesOrNo = oneOf(["yes", "no"]);
 

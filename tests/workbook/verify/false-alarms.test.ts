@@ -60,7 +60,7 @@ describe("nothing is said of", { timeout: slow }, () => {
     const sheet = (direction: "depressurization" | "pressurization", other: string): Cells => {
       const readings = direction === "depressurization" ? down(43, 17) : up(43, 17.5);
       const cells = directionSheet({ direction, readings, settings: { volume: 350 }, typedFlows: true });
-      cells["AN2"] = formula(`STILLAIR.UNCERTAINTYBUDGET("${direction}",${given}${other})`, "AN2:AX84");
+      cells["AN2"] = formula(`STILLAIR.UNCERTAINTYBUDGET("${direction}",${given}${other})`, "AN2:AX94");
       put(cells, "C20", [{ f: "MIN(B5:B12)" }, { f: "MAX(B5:B12)" }, { f: "MAX(E5:E12)" }, { f: "AVERAGE(G5:G10)" }]);
       put(cells, "D20", [{ f: "MIN(E5:E12)" }, { f: "AVERAGE(H5:H10)" }, { f: "COUNT(B5:B12)" }, { f: "B5-G5" }]);
       put(cells, "E20", [{ f: figure("n", results) }, { f: figure("q50", results) }, { f: figure("n50", results) }]);
@@ -68,7 +68,7 @@ describe("nothing is said of", { timeout: slow }, () => {
     };
     const sheets = {
       "Final D": sheet("depressurization", ""),
-      "Final P": sheet("pressurization", ",,'Final D'!AN2:AX84"),
+      "Final P": sheet("pressurization", ",,'Final D'!AN2:AX94"),
     };
     expect(saidOf(sheets)).toEqual([]);
   });
