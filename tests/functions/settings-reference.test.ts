@@ -65,7 +65,7 @@ const ofArea: Row[] = [
   ...planned,
   ["quantity", "leakage area per envelope area"],
   ["leakage area definition", "ISO 9972 10 Pa"],
-].filter(([label, value]) => label !== "quantity" || value !== "air change rate") as Row[];
+].filter(([label, value]) => label !== "quantity" || value !== "air change rate");
 
 /** Calls in which the settings of a function come into play. */
 const calls: Readonly<Record<string, readonly Call[]>> = {

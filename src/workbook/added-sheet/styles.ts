@@ -32,11 +32,11 @@ interface LookParts {
 
 const fonts = [
   writeFont(16, palette.petrol, "b"),
-  writeFont(9, palette.grey),
+  writeFont(10, palette.grey),
   writeFont(10, palette.ink, "b"),
   writeFont(10, palette.ink),
-  writeFont(9, palette.ink, "", "Courier New"),
-  writeFont(9, palette.white, "b"),
+  writeFont(10, palette.ink, "", "Courier New"),
+  writeFont(10, palette.white, "b"),
   writeFont(10, palette.fail, "b"),
 ];
 const fills = [palette.petrol, palette.input].map(

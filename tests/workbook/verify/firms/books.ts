@@ -365,10 +365,10 @@ export function twoRuns(limit = 0.7): Firm {
   const budget = (direction: string, sheet: string, other = "") =>
     formula(
       `STILLAIR.UNCERTAINTYBUDGET("${direction}",${sheet}!B5:B12,${sheet}!E5:E12,${sheet}!G5:G10,${sheet}!H5:H10,${sheet}!J5:K12${other})`,
-      other === "" ? "AA2:AK84" : "AN2:AX84",
+      other === "" ? "AA2:AK94" : "AN2:AX94",
     );
   Result["AA2"] = budget("depressurization", "Out1");
-  Result["AN2"] = budget("pressurization", "In1", ",,AA2:AK84");
+  Result["AN2"] = budget("pressurization", "In1", ",,AA2:AK94");
   put(Result, "A9", ["U", { f: 'INDEX(AP2:AP83,MATCH("expanded",AO2:AO83,0))' }], "across");
   const all = `_xlfn.VSTACK(${runs.map(([name]) => `${name}!AA44:AI78`).join(",")})`;
   put(Result, "A10", ["verdict", formula(`STILLAIR.PASSFAIL(B7,B8,B9,"guarded acceptance",,${all})`)], "across");
