@@ -13,27 +13,21 @@ function findHiddenSheets({ book, chain, opened }: Review): Finding[] {
   // An issue copy hides the working papers itself, so that the client's report prints alone; they are there to read.
   const issued = readIssueMark(opened.book) ? chooseClientView(opened.book, false) : undefined;
   return book.sheets.flatMap(({ name, visibility }, sheet): Finding[] => {
-    if (visibility === "visible") return [];
-    const isPaper = issued?.hidesSheet(sheet) === true && visibility === "hidden";
+    if (visibility === "visible" || (visibility === "hidden" && issued?.hidesSheet(sheet))) return [];
     const carrying = [...chain.values()].filter((place) => place.sheet === sheet).length;
     return [
       {
         kind: "hidden sheet",
-        severity: (carrying > 0 && !isPaper) || visibility === "veryHidden" ? "warning" : "note",
+        severity: carrying > 0 || visibility === "veryHidden" ? "warning" : "note",
         place: `the sheet ${name}`,
         what:
-          `The sheet is hidden${describeHiding(visibility, isPaper)}; ` +
+          `The sheet is hidden${visibility === "veryHidden" ? " even from Excel's Unhide menu" : ""}; ` +
           `${carrying > 0 ? `the result depends on ${formatCount(carrying, "cell")} of it` : "the result does not depend on it"}.`,
         why: "A reader cannot check what is hidden.",
         todo: "Unhide the sheet and read it.",
       },
     ];
   });
-}
-
-function describeHiding(visibility: string, isPaper: boolean): string {
-  if (isPaper) return " by the issue copy, as a working paper";
-  return visibility === "veryHidden" ? " even from Excel's Unhide menu" : "";
 }
 
 function findHiddenCells(review: Review): Finding[] {
