@@ -113,7 +113,11 @@ describe("the decision rule", () => {
 describe("the report's full intervals", () => {
   it("hold, for the mean, the interval that decides", () => {
     const test = typed({});
-    const title = rowCalled(test, "Report", "Full intervals at 95 %: instruments, baseline, weather, sizes and scatter");
+    const title = rowCalled(
+      test,
+      "Report",
+      "Full intervals at 95 %: instruments, baseline, weather, sizes and scatter",
+    );
     const row = rowCalled(test, "Report", "Air change rate at 50 Pa", title);
     expect(cell(test, `Report!J${row}`)).toBe(summary(test, "Lower limit of the result"));
     expect(cell(test, `Report!K${row}`)).toBe(summary(test, "Upper limit of the result"));
