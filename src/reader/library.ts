@@ -48,7 +48,7 @@ async function listEntry(entry: FileSystemEntry): Promise<File[]> {
   }
 }
 
-const worst = ["fail", "not valid", "not proven", "", "pass"];
+const worst = ["fail", "not valid", "not proven", "open", "", "pass"];
 
 /** Unreadable ones first, then by verdict, then by what differs from the file. */
 export function sortByConcern(entries: readonly Entry[]): Entry[] {

@@ -1,6 +1,6 @@
 import { createComparisonView } from "../views/compare-view";
 import type { ViewContext } from "../views/context";
-import type { FileAnswer, InputAnswer, ReviewAnswer } from "../views/desk/answers";
+import type { CellPlace, FileAnswer, InputAnswer, ReviewAnswer } from "../views/desk/answers";
 import { element } from "../views/elements";
 import { createFilesView, type Offer } from "../views/files-view";
 import { createFindingsView } from "../views/findings-view";
@@ -35,7 +35,7 @@ export class WorkbookPage {
   private inputs: readonly InputAnswer[] | undefined;
   private tracedCell = "";
   private sheet = 0;
-  private chosenCell = "";
+  private chosenCell: CellPlace | undefined;
   private graph = 0;
   private asked = 0;
 
@@ -50,7 +50,7 @@ export class WorkbookPage {
         this.tracedCell = address;
         this.tabs.choose("trace");
       },
-      showInSheet: (address) => this.showInSheet(address),
+      showInSheet: (address) => void this.showInSheet(address),
     };
     const names = Object.keys(words.tabs) as TabName[];
     this.tabs = new Tabs(
@@ -157,13 +157,11 @@ export class WorkbookPage {
     return view;
   }
 
-  private showInSheet(address: string): void {
-    const mark = address.lastIndexOf("!");
-    const name = address.slice(0, mark).replace(/^'|'$/g, "").replaceAll("''", "'");
-    const sheet = this.entry.answer?.sheets.findIndex((one) => one.name === name) ?? -1;
-    if (sheet < 0) return;
-    this.sheet = sheet;
-    this.chosenCell = /^[A-Z]+\d+/i.exec(address.slice(mark + 1).replaceAll("$", ""))?.[0] ?? "";
+  private async showInSheet(address: string): Promise<void> {
+    const place = await this.around.desk.ask("locate", [this.entry.id, address]);
+    if (!place) return;
+    this.sheet = place.sheet;
+    this.chosenCell = place;
     this.tabs.choose("sheets");
   }
 
@@ -181,7 +179,7 @@ export class WorkbookPage {
             "aria-current": index === this.sheet ? "true" : undefined,
             onclick: () => {
               this.sheet = index;
-              this.chosenCell = "";
+              this.chosenCell = undefined;
               this.tabs.choose("sheets");
             },
           },
@@ -189,8 +187,10 @@ export class WorkbookPage {
         ),
       ),
     );
-    const answer = await desk.ask("showSheet", [this.entry.id, this.sheet]);
-    const view = createSheetView(this.context, answer, { cell: this.chosenCell, sheet: this.sheet });
+    const view = createSheetView(
+      this.context,
+      await desk.ask("showSheet", [this.entry.id, this.sheet, this.chosenCell]),
+    );
     view.prepend(element("ul", { class: "sheet-names" }, ...names));
     return view;
   }
@@ -289,7 +289,7 @@ export class WorkbookPage {
             },
           ];
     return createFilesView(this.context, [
-      { words: told.issue, make: () => desk.ask("makeIssueCopy", [id, formatDay(new Date())]) },
+      { words: told.issue, make: () => desk.ask("makeIssueCopy", [id]) },
       { words: told.recalculated, make: () => desk.ask("makeChangedCopy", [id, []]) },
       {
         words: told.findings,
@@ -298,10 +298,4 @@ export class WorkbookPage {
       ...graphs,
     ]);
   }
-}
-
-/** The local date. */
-function formatDay(moment: Date): string {
-  const padToTwo = (number: number): string => String(number).padStart(2, "0");
-  return `${moment.getFullYear()}-${padToTwo(moment.getMonth() + 1)}-${padToTwo(moment.getDate())}`;
 }

@@ -1,5 +1,4 @@
-import { cellButton } from "./cell-button";
-import type { ViewContext } from "./context";
+import { cellButton, type ViewContext } from "./context";
 import type { ComparisonAnswer, Turn } from "./desk/answers";
 import { element, listTable, section } from "./elements";
 import { listSteps } from "./trial-view";

@@ -1,3 +1,4 @@
+import { element } from "./elements";
 import type { Words } from "./words/english";
 
 /** What every view needs besides its data. */
@@ -12,4 +13,10 @@ export interface ViewContext {
 /** A number to five digits as the reader's language writes it. */
 export function formatNumber({ words }: Pick<ViewContext, "words">, value: number): string {
   return new Intl.NumberFormat(words.locale, { maximumSignificantDigits: 5, useGrouping: false }).format(value);
+}
+
+/** An address to click. A finding may name something else than a cell, such as a defined name; that stays text. */
+export function cellButton({ showTrace }: ViewContext, address: string): HTMLElement | string {
+  if (!/![A-Z]+\d+(:[A-Z]+\d+)?$/i.test(address)) return address;
+  return element("button", { type: "button", class: "cell", onclick: () => showTrace(address) }, address);
 }

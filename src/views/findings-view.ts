@@ -1,5 +1,4 @@
-import { cellButton } from "./cell-button";
-import type { ViewContext } from "./context";
+import { cellButton, type ViewContext } from "./context";
 import type { FindingGroup, ReviewAnswer } from "./desk/answers";
 import { element } from "./elements";
 

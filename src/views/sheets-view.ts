@@ -3,12 +3,7 @@ import type { SheetAnswer } from "./desk/answers";
 import { element, readMarkup } from "./elements";
 
 /** A sheet as it looks, with the chosen cell marked. The sheet's style is a style sheet of the document, since the page's policy allows no other. */
-export function createSheetView(
-  context: ViewContext,
-  sheet: SheetAnswer,
-  /** The chosen cell, "B4", and the number of the sheet in the ids of its cells. */
-  chosen: { readonly cell: string; readonly sheet: number },
-): HTMLElement {
+export function createSheetView(context: ViewContext, sheet: SheetAnswer): HTMLElement {
   const told = context.words.sheets;
   const style = new CSSStyleSheet();
   style.replaceSync(sheet.css);
@@ -16,15 +11,13 @@ export function createSheetView(
   const place = element("div", {});
   place.append(readMarkup(sheet.html));
   const about = element("p", { class: "chosen", role: "status" }, told.nothing);
-  const quoted = /^[A-Za-z_][A-Za-z0-9_.]*$/.test(sheet.name) ? sheet.name : `'${sheet.name.replaceAll("'", "''")}'`;
-
   function choose(cell: Element): void {
-    for (const other of place.querySelectorAll("[aria-selected=true]")) other.removeAttribute("aria-selected");
-    cell.setAttribute("aria-selected", "true");
+    for (const other of place.querySelectorAll("[data-chosen]")) other.removeAttribute("data-chosen");
+    cell.setAttribute("data-chosen", "");
     const address = cell.id.replace(/^s\d+-/, "");
     const trace = element(
       "button",
-      { type: "button", onclick: () => context.showTrace(`${quoted}!${address}`) },
+      { type: "button", onclick: () => context.showTrace(`${sheet.prefix}${address}`) },
       told.traceThis,
     );
     about.replaceChildren(
@@ -41,12 +34,12 @@ export function createSheetView(
     if (cell && place.contains(cell)) choose(cell);
   });
   moveByKeys(place, choose);
-  queueMicrotask(() => {
-    const cell = chosen.cell === "" ? null : document.getElementById(`s${chosen.sheet + 1}-${chosen.cell}`);
-    if (!cell) return;
-    choose(cell);
-    cell.scrollIntoView({ block: "center", inline: "center" });
-  });
+  const wanted = sheet.chosen === "" ? null : place.querySelector(`#${CSS.escape(sheet.chosen)}`);
+  if (wanted) {
+    choose(wanted);
+    // The view is not part of the page yet.
+    requestAnimationFrame(() => wanted.scrollIntoView({ block: "center", inline: "center" }));
+  }
   return element(
     "div",
     { class: "view" },
@@ -67,7 +60,7 @@ function moveByKeys(place: HTMLElement, choose: (cell: Element) => void): void {
   };
   place.addEventListener("keydown", (event) => {
     const step = steps[event.key];
-    const chosen = place.querySelector<HTMLElement>("[aria-selected=true]");
+    const chosen = place.querySelector<HTMLElement>("[data-chosen]");
     if (!step || event.ctrlKey || event.metaKey || event.altKey) return;
     const cells = [...place.querySelectorAll<HTMLTableCellElement>("td[id],th[id]")];
     const next = chosen ? findNext(cells, chosen, step) : cells[0];

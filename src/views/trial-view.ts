@@ -1,5 +1,4 @@
-import { cellButton } from "./cell-button";
-import type { ViewContext } from "./context";
+import { cellButton, type ViewContext } from "./context";
 import type { FileAnswer, InputAnswer, Step, TrialAnswer, TypedChange } from "./desk/answers";
 import { element, listTable } from "./elements";
 import { createFilesView } from "./files-view";

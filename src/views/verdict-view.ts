@@ -1,5 +1,4 @@
-import { cellButton } from "./cell-button";
-import { formatNumber, type ViewContext } from "./context";
+import { cellButton, formatNumber, type ViewContext } from "./context";
 import type { Condition, ConditionTable, VerdictAnswer, WorkbookAnswer } from "./desk/answers";
 import { element, listTable, section } from "./elements";
 

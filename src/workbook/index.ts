@@ -15,9 +15,16 @@ export { refuseLargeFile } from "./file/zip/directory";
 export { isSameValue, writeBack } from "./file/write/write-back";
 export { readProperties } from "./file/properties";
 export type { CellPatch } from "./file/write/cell-edits";
-export { formatAreaAddress, formatCellAddress, formatFullAddress, parsePlace } from "./book/address";
+export {
+  formatAreaAddress,
+  formatCellAddress,
+  formatFullAddress,
+  parsePlace,
+  parseSheetArea,
+  quoteSheetName,
+} from "./book/address";
 export { isErrorCode } from "./file/sheet/values";
-export { type InputRule, readInputRules } from "./file/input-rules";
+export { type InputRule, readInputRules, readInputs } from "./file/input-rules";
 export { evaluateBook, type EvaluateOptions } from "./formula/evaluate";
 export { reduceLimits, usualLimits, type WorkDone, type WorkLimits } from "./formula/values/work";
 export {
@@ -55,7 +62,7 @@ export {
 export { formatCellText, formatDateValue } from "./page/cell-text";
 export { buildCellId } from "./page/sheet-cell";
 export { escapeHtml, writeTag } from "./html";
-export { issueCopy, type IssueOptions, type IssueRefusal } from "./issue-copy/issue-copy";
+export { explainRefusal, formatDayOfIssue, issueCopy, type IssueOptions } from "./issue-copy/issue-copy";
 export { computeFingerprint } from "./issue-copy/fingerprint";
 export { type IssueMark, readIssueMark, withFrozenFormulas } from "./issue-copy/mark";
 export type { Labels } from "./book/labels";

@@ -2,8 +2,8 @@ import { describe, expect, it } from "vitest";
 import { commandLine, runRecalcCommand } from "../../src/cli/recalc/command";
 import { parseOptions } from "../../src/cli/shared/parse-options";
 import { readSetting } from "../../src/cli/recalc/read-setting";
-import { findInputs, locateSettings } from "../../src/cli/recalc/set-cells";
-import { type Book, ErrorValue, evaluateBook, openWorkbook, readLabels } from "../../src/workbook/index";
+import { locateSettings } from "../../src/cli/recalc/set-cells";
+import { type Book, ErrorValue, evaluateBook, openWorkbook, readInputs, readLabels } from "../../src/workbook/index";
 import { packageOf, transitional } from "../workbook/file/package";
 import { strToU8 } from "fflate";
 import { slow } from "../time-outs";
@@ -109,7 +109,7 @@ describe("a cell by its label, an amount with its unit, a day", () => {
     openWorkbook(packageOf({ sheets: [`<sheetData>${rows}</sheetData>`], workbookStart: start }));
   const locate = (typed: string, opened = open()) => {
     const { book } = opened;
-    return locateSettings(book, [readSetting(typed)], false, labelsOf(book), findInputs(opened))[0];
+    return locateSettings(book, [readSetting(typed)], false, labelsOf(book), readInputs(opened).isInput)[0];
   };
 
   it.each([

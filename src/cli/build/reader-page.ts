@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { Compilation, type Compiler, sources, WebpackError } from "webpack";
 import { gzipSync } from "node:zlib";
 import { listPackages, readLicence } from "./notice";
-import { tokens } from "../../workbook/tokens";
+import { tokens } from "../../workbook/palette";
 
 /** The page is one file for a memory stick or a link; larger, it opens slowly over a poor network. */
 const largestGzip = 350_000;

@@ -5,9 +5,10 @@ import {
   compareWithStored,
   formatCount,
   evaluateBook,
-  issueCopy,
-  type IssueRefusal,
+  explainRefusal,
+  formatDayOfIssue,
   formatList,
+  issueCopy,
   type OpenedWorkbook,
   openWorkbook,
   collectPatches,
@@ -38,7 +39,7 @@ function run(options: Arguments, now: Date, output: Output): void {
     positionals: [file],
     out,
     overwrite,
-    date: issued = formatDay(now),
+    date: issued = formatDayOfIssue(now),
     keepOldValues,
     whole,
   } = options;
@@ -49,7 +50,7 @@ function run(options: Arguments, now: Date, output: Output): void {
   const opened = openWorkbook(bytes);
   const source = options.recalculate ? recalculateValues(opened, addIn, now) : opened;
   const copy = issueCopy(source, { addIn, methodVersion, issued, now, keepOldValues, whole });
-  if ("reason" in copy) throw new BadArgument(`no copy issued: ${explainRefusal(copy)}`);
+  if ("reason" in copy) throw new BadArgument(`no copy issued: ${explainRefusal(copy, remedies)}`);
   writer.write([{ target, bytes: copy.bytes }]);
   const { mark, sheetName, liveFormulas, hiddenSheets } = copy;
   output.print([
@@ -73,21 +74,11 @@ function recalculateValues(opened: OpenedWorkbook, addIn: AddInRegistry, now: Da
 
 const mostNamed = 8;
 
-function explainRefusal({ reason, cells }: IssueRefusal): string {
-  const named = formatList(cells, mostNamed);
-  switch (reason) {
-    case "already issued":
-      return "this is already an issue copy; issue the workbook it was made from";
-    case "nothing to freeze":
-      return "no cell of this workbook needs the add-in";
-    case "not evaluated":
-      return `${formatCount(cells.length, "cell")} could not be evaluated (${named}); --keep-old-values issues the copy with their stored values`;
-    case "stored values differ":
-      return `${formatCount(cells.length, "stored value")} differ from what the formulas give (${named}); --recalculate updates them`;
-    case "shows #NAME?":
-      return `the stored value is #NAME?, for lack of the add-in, in ${named}; --recalculate computes it if possible`;
-  }
-}
+const remedies = {
+  "not evaluated": "--keep-old-values issues the copy with their stored values",
+  "stored values differ": "--recalculate updates them",
+  "shows #NAME?": "--recalculate computes it if possible",
+};
 
 const usage = `Writes a copy for someone without the add-in. Formulas that need the add-in become values; a sheet at the end lists these formulas, the
 method version and a fingerprint of inputs and results, with which "npm run verify" detects changes since issue.
@@ -115,12 +106,6 @@ const commandLine = z.object({
 });
 
 type Arguments = z.output<typeof commandLine>;
-
-/** The local date. */
-function formatDay(moment: Date): string {
-  const padToTwo = (number: number): string => String(number).padStart(2, "0");
-  return `${moment.getFullYear()}-${padToTwo(moment.getMonth() + 1)}-${padToTwo(moment.getDate())}`;
-}
 
 function readDay(text: string): string | undefined {
   const moment = new Date(`${text}T12:00:00Z`);

@@ -4,14 +4,14 @@ import {
   evaluateBook,
   formatFullAddress,
   openWorkbook,
-  readInputRules,
+  readInputs,
   readLabels,
   shorten,
 } from "../../workbook/index";
 import { addInRegistry } from "../shared/add-in";
 import { alignColumns, formatValue, indentLines } from "../shared/words";
 import { readSetting } from "./read-setting";
-import { describeTaken, findInputs, locateSettings } from "./set-cells";
+import { describeTaken, locateSettings } from "./set-cells";
 
 /** Whether a --set asks what a cell takes: 'Criteria!standard=?'. The text "?" itself is set in double quotes. */
 export const isQuestion = (typed: string): boolean => /=\s*\?\s*$/.test(typed);
@@ -20,13 +20,14 @@ export const isQuestion = (typed: string): boolean => /=\s*\?\s*$/.test(typed);
 export function answerQuestions(bytes: Uint8Array, questions: readonly string[]): string[] {
   const opened = openWorkbook(bytes);
   const { book } = opened;
+  const inputs = readInputs(opened);
   const labels = readLabels(book, evaluateBook(book, { addIn: addInRegistry() }));
-  const asked = locateSettings(book, questions.map(readSetting), false, labels, findInputs(opened));
+  const asked = locateSettings(book, questions.map(readSetting), false, labels, inputs.isInput);
   return asked.flatMap(({ sheet, row, column }) => {
     const { text, unit } = labels.describeAt(sheet, row, column);
     const name = [text, unit].filter((part) => part !== "").join(", ");
     const value = book.sheets[sheet]?.cells.get(buildCellKey(row, column))?.value ?? null;
-    const rules = readInputRules(opened, sheet).rulesOf(row, column);
+    const rules = inputs.rulesOf(sheet, row, column);
     const taken = rules.map((rule) => describeTaken(rule)).join("; ") || "any value: the cell has no validation";
     const items = rules.flatMap((rule) => (rule.kind === "list" ? (explainWords(rule.items) ?? []) : []));
     return [

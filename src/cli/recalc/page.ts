@@ -13,7 +13,7 @@ import {
   type NamedCell,
   type PagePart,
   type TestsInBook,
-  parsePlace,
+  parseSheetArea,
   readTests,
   shorten,
   writeTag,
@@ -68,11 +68,8 @@ function describeWhatIf(count: number): string {
 
 /** The place of "Sheet!B4" or "'A sheet'!B4". */
 function placeIn(book: Book, cell: string): NamedCell | undefined {
-  const mark = cell.lastIndexOf("!");
-  const name = cell.slice(0, mark).replace(/^'|'$/g, "").replaceAll("''", "'");
-  const place = parsePlace(cell.slice(mark + 1));
-  const sheet = book.sheets.findIndex((one) => one.name === name);
-  return place && sheet >= 0 ? { sheet, ...place } : undefined;
+  const area = parseSheetArea(cell, book.sheets);
+  return area && { sheet: area.sheet, row: area.top, column: area.left };
 }
 
 /** Returns the place of a cell, for links from lists. */

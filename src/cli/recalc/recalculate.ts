@@ -20,17 +20,19 @@ import {
   collectPatches,
   isSameValue,
   type Labels,
+  readInputs,
   readLabels,
   readSummary,
+  sentence,
+  formatList,
   WorkbookProblem,
   type WorkLimits,
   writeBack,
 } from "../../workbook/index";
 import type { Change, Copy, NotEvaluated, RecalculatedReport } from "./report";
 import type { Setting } from "./read-setting";
-import { cautionExternalValues } from "./external-values";
 import { cautionStoredCalls } from "./stored-calls";
-import { findInputs, locateSettings, setCautions } from "./set-cells";
+import { locateSettings, setCautions } from "./set-cells";
 
 interface RecalculateOptions {
   readonly addIn: AddInRegistry;
@@ -86,7 +88,7 @@ export function recalculate(
     ...noted,
   });
   const labels = readLabels(book, before);
-  const set = locateSettings(book, options.settings, options.overFormulas, labels, findInputs(opened));
+  const set = locateSettings(book, options.settings, options.overFormulas, labels, readInputs(opened).isInput);
   const limits = reduceLimits(before.work);
   const differences = compareWithStored(book, before);
   const changes = set.map((patch) => ({ ...patch, sheet: book.sheets[patch.sheet]?.name ?? "" }));
@@ -220,4 +222,17 @@ function createReader(book: Book, evaluation: Evaluation, set: readonly CellPatc
     if (!outcome) return { value: readStoredValue(book, sheet, row, column), format };
     return outcome.evaluated ? { value: outcome.value, format } : undefined;
   };
+}
+
+/** Values of other workbooks are those that the file keeps, which may have changed since. */
+function cautionExternalValues({ cells }: Evaluation): string[] {
+  const reading = cells.filter(
+    ({ externals, role, outcome }) => externals.length > 0 && role === "formula" && outcome.evaluated,
+  );
+  if (reading.length === 0) return [];
+  const files = [...new Set(reading.flatMap(({ externals }) => externals))].map((file) => sentence`${file}`);
+  const addresses = reading.map(({ address }) => address);
+  return [
+    `${formatCount(reading.length, "cell")} (${formatList(addresses, 4)}) read other workbooks (${formatList(files, 4)}): their values are those that this file kept when it was saved`,
+  ];
 }

@@ -225,14 +225,3 @@ export function describeTaken(rule: InputRule): string {
   if (rule.operator === "notBetween") return `${noun} outside ${low} to ${high}${says}`;
   return `${noun} ${operatorWords[rule.operator] ?? rule.operator} ${low}${says}`;
 }
-
-/** The inputs of a workbook: unlocked cells of protected sheets; on a sheet without protection, where texts may be labels, the typed numbers. */
-export function findInputs(opened: OpenedWorkbook): IsInput {
-  const rules = new Map<number, ReturnType<typeof readInputRules>>();
-  return (sheet, row, column) => {
-    const known = rules.get(sheet) ?? readInputRules(opened, sheet);
-    rules.set(sheet, known);
-    if (known.isProtected) return !known.isLocked(row, column);
-    return typeof opened.book.sheets[sheet]?.cells.get(buildCellKey(row, column))?.value === "number";
-  };
-}

@@ -99,7 +99,10 @@ export interface TraceAnswer {
 
 /** A sheet as HTML that this project wrote, with the style sheet for it. */
 export interface SheetAnswer {
-  readonly name: string;
+  /** What an address of its cells begins with: "Results!", "'Air leakage graph'!". */
+  readonly prefix: string;
+  /** The id of the cell to begin with; "" for none. */
+  readonly chosen: string;
   readonly html: string;
   readonly css: string;
 }

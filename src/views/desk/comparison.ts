@@ -9,7 +9,7 @@ import {
 } from "../../workbook/index";
 import type { CellPlace, ComparisonAnswer, Step, Turn } from "./answers";
 import { type Desktop, evaluateDesktop, formatPlace, labelCell, showValue } from "./opened";
-import { describeVerdicts } from "./verdicts";
+import { compareVerdicts, describeVerdicts } from "./verdicts";
 
 /** A cell in both versions, by sheet name and address; undefined where a version has no such cell. */
 interface Pair {
@@ -30,7 +30,7 @@ export function compareVersions(before: Desktop, after: Desktop): ComparisonAnsw
       .flatMap((pair) => compareTyped(before, after, pair)),
     formulas: pairs.flatMap((pair) => compareFormulas(before, after, pair)),
     results: pairs.flatMap((pair) => compareResults(before, after, pair)),
-    verdicts: compareVerdictWords(before, after),
+    verdicts: compareVerdicts(before, after).filter((step) => step.before !== step.after),
     onlyBefore: earlier.filter((name) => !later.includes(name)),
     onlyAfter: later.filter((name) => !earlier.includes(name)),
   };
@@ -85,16 +85,6 @@ function compareResults(
 
 function describeStep(desktop: Desktop, place: CellPlace, before: string, after: string): Step {
   return { address: formatPlace(desktop, place), label: labelCell(desktop, place).label, before, after };
-}
-
-function compareVerdictWords(before: Desktop, after: Desktop): Step[] {
-  const later = new Map(describeVerdicts(after).map((verdict) => [verdict.address, verdict]));
-  return describeVerdicts(before).flatMap(({ address, word, result }) => {
-    const other = later.get(address);
-    return other === undefined || other.word === word
-      ? []
-      : [{ address, label: result?.label ?? "", before: word, after: other.word }];
-  });
 }
 
 /** More differences than this are not tried one by one. */

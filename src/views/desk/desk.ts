@@ -1,6 +1,7 @@
 import * as functions from "../../functions/index";
 import metadata from "../../functions/functions.json";
 import {
+  buildCellId,
   compareWithStored,
   describeBasis,
   formatCellValue,
@@ -8,6 +9,7 @@ import {
   judgeOutcome,
   openWorkbook,
   prepareSheets,
+  quoteSheetName,
   readIssueMark,
   registerFunctions,
   type Verification,
@@ -15,6 +17,7 @@ import {
   WorkbookProblem,
 } from "../../workbook/index";
 import type {
+  CellPlace,
   ComparisonAnswer,
   FileAnswer,
   GraphAnswer,
@@ -70,12 +73,17 @@ export class Desk {
     return tracer(place);
   }
 
-  showSheet(id: number, index: number): SheetAnswer {
+  /** The place of an address; undefined where it is not a cell of the workbook, such as a defined name. */
+  locate = (id: number, address: string): CellPlace | undefined => findPlace(this.find(id), address);
+
+  showSheet(id: number, index: number, cell?: CellPlace): SheetAnswer {
     const { opened, evaluation, addIn, now } = this.find(id);
     const sheets =
       this.sheets.get(id) ?? prepareSheets({ opened, evaluation, evaluateOptions: { addIn, now }, set: [] });
     this.sheets.set(id, sheets);
-    return sheets.write(index);
+    const { name, html, css } = sheets.write(index);
+    const chosen = cell?.sheet === index ? buildCellId(index, cell.row, cell.column) : "";
+    return { prefix: `${quoteSheetName(name)}!`, chosen, html, css };
   }
 
   drawGraph = (id: number, index: number): GraphAnswer => drawGraph(this.find(id), index);
@@ -89,7 +97,7 @@ export class Desk {
   findTurns = (before: number, after: number, watch: Watch): Turn[] =>
     findTurns(this.find(before), this.find(after), watch);
 
-  makeIssueCopy = (id: number, day: string): FileAnswer => makeIssueCopy(this.find(id), day);
+  makeIssueCopy = (id: number): FileAnswer => makeIssueCopy(this.find(id));
 
   makeChangedCopy = (id: number, typed: readonly TypedChange[]): FileAnswer => makeChangedCopy(this.find(id), typed);
 

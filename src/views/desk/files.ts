@@ -3,10 +3,10 @@ import {
   collectPatches,
   compareWithStored,
   evaluateBook,
+  explainRefusal,
+  formatDayOfIssue,
   formatCount,
-  formatList,
   issueCopy,
-  type IssueRefusal,
   openWorkbook,
   reviewAsHtml,
   type Verification,
@@ -22,9 +22,17 @@ const workbookType = "application/vnd.openxmlformats-officedocument.spreadsheetm
 const withEnding = (name: string, ending: string): string => name.replace(/\.[^.]*$/, "") + ending;
 
 /** The copy for someone without the add-in; throws a WorkbookProblem that says why there is none. */
-export function makeIssueCopy({ name, opened, addIn, now }: Desktop, day: string): FileAnswer {
-  const made = issueCopy(opened, { addIn, methodVersion, issued: day, now, keepOldValues: false, whole: false });
-  if ("reason" in made) throw new WorkbookProblem("cannot write", explainRefusal(made));
+export function makeIssueCopy({ name, opened, addIn }: Desktop): FileAnswer {
+  const now = new Date();
+  const made = issueCopy(opened, {
+    addIn,
+    methodVersion,
+    issued: formatDayOfIssue(now),
+    now,
+    keepOldValues: false,
+    whole: false,
+  });
+  if ("reason" in made) throw new WorkbookProblem("cannot write", explainRefusal(made, remedies));
   const { mark } = made;
   return {
     name: withEnding(name, " (issued).xlsx"),
@@ -38,21 +46,9 @@ export function makeIssueCopy({ name, opened, addIn, now }: Desktop, day: string
   };
 }
 
-function explainRefusal({ reason, cells }: IssueRefusal): string {
-  const named = formatList(cells, 5);
-  switch (reason) {
-    case "already issued":
-      return "this is already an issue copy; issue the workbook it was made from";
-    case "nothing to freeze":
-      return "no cell of this workbook needs the add-in";
-    case "not evaluated":
-      return `${formatCount(cells.length, "cell")} could not be evaluated (${named})`;
-    case "stored values differ":
-      return `${formatCount(cells.length, "stored value")} differ from what the formulas give (${named}); save the workbook recalculated first`;
-    case "shows #NAME?":
-      return `the stored value is #NAME?, for lack of the add-in, in ${named}; save the workbook recalculated first`;
-  }
-}
+const recalculateFirst = "save the workbook recalculated first";
+
+const remedies = { "stored values differ": recalculateFirst, "shows #NAME?": recalculateFirst };
 
 /** A copy of the workbook with other values typed in and every formula recalculated. */
 export function makeChangedCopy(desktop: Desktop, typed: readonly TypedChange[]): FileAnswer {

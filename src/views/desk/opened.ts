@@ -12,6 +12,7 @@ import {
   Inspector,
   type OpenedWorkbook,
   openWorkbook,
+  parseSheetArea,
   TestsInBook,
   withFrozenFormulas,
 } from "../../workbook/index";
@@ -50,13 +51,8 @@ export function evaluateDesktop(
 
 /** The place of "Sheet!B4" or "'A sheet'!B4"; of an area, its first cell. */
 export function findPlace({ book }: Pick<Desktop, "book">, address: string): CellPlace | undefined {
-  const mark = address.lastIndexOf("!");
-  const name = address.slice(0, mark).replace(/^'|'$/g, "").replaceAll("''", "'");
-  const [, letters = "", digits = ""] = /^\$?([A-Z]+)\$?(\d+)/i.exec(address.slice(mark + 1)) ?? [];
-  const sheet = book.sheets.findIndex((one) => one.name === name);
-  if (sheet < 0 || digits === "") return undefined;
-  const column = [...letters.toUpperCase()].reduce((sum, letter) => sum * 26 + letter.charCodeAt(0) - 64, 0) - 1;
-  return { sheet, row: Number(digits) - 1, column };
+  const area = parseSheetArea(address, book.sheets);
+  return area && { sheet: area.sheet, row: area.top, column: area.left };
 }
 
 export const formatPlace = ({ book }: Pick<Desktop, "book">, { sheet, row, column }: CellPlace): string =>

@@ -4,26 +4,28 @@ import {
   type CellChange,
   type CellValue,
   formatCount,
+  readInputs,
   readSummary,
 } from "../../workbook/index";
 import type { InputAnswer, Step, TrialAnswer, TypedChange } from "./answers";
 import { type Desktop, evaluateDesktop, formatPlace, labelCell, showCell } from "./opened";
-import { describeVerdicts } from "./verdicts";
-import { createInputRules } from "./input-rules";
+import { compareVerdicts } from "./verdicts";
 
 /** The cells of a workbook to type into, filled or not, in the order of its sheets. */
 export function listInputs(desktop: Desktop): InputAnswer[] {
   const { book, opened } = desktop;
-  const rules = createInputRules(opened);
+  const inputs = readInputs(opened);
   return book.sheets.flatMap(({ cells, visibility }, sheet) =>
     visibility !== "visible"
       ? []
       : [...cells.values()].flatMap(({ row, column, value, formula }): InputAnswer[] => {
-          if (formula || value === null || !rules.isInput(sheet, row, column)) return [];
+          if (formula || value === null || !inputs.isInput(sheet, row, column)) return [];
           const place = { sheet, row, column };
           const { label, unit } = labelCell(desktop, place);
           const shown = showCell(desktop, place);
-          const choices = rules.listChoices(place);
+          const choices = inputs
+            .rulesOf(sheet, row, column)
+            .flatMap((rule) => (rule.kind === "list" ? rule.items : []));
           return [{ ...place, address: formatPlace(desktop, place), label, unit, shown, choices }];
         }),
   );
@@ -87,14 +89,4 @@ export function readSummaryOf({ book, view }: Desktop): readonly { label: string
     return { value: view.readValue({ sheet, row, column }), format };
   });
   return "lines" in summary ? summary.lines.map(({ label, text, unit }) => ({ label, text, unit })) : [];
-}
-
-function compareVerdicts(before: Desktop, after: Desktop): Step[] {
-  const later = new Map(describeVerdicts(after).map((verdict) => [verdict.address, verdict]));
-  return describeVerdicts(before).map(({ address, word, result }) => ({
-    address,
-    label: result?.label ?? "",
-    before: word,
-    after: later.get(address)?.word ?? "",
-  }));
 }

@@ -1,5 +1,5 @@
 import { type Argument, type Call, findFilledArea, findVerdicts, placeKey, type Verdict } from "../../workbook/index";
-import type { CellPlace, Condition, ConditionTable, Figure, VerdictAnswer } from "./answers";
+import type { CellPlace, Condition, ConditionTable, Figure, Step, VerdictAnswer } from "./answers";
 import { type Desktop, formatPlace, labelCell, showCell } from "./opened";
 
 /** Every verdict of a workbook with what it judged and the validity checks it depends on. */
@@ -91,4 +91,13 @@ function readConditions(desktop: Desktop, checks: Call): Condition[] {
     });
   }
   return rows;
+}
+
+/** The words of the verdicts that both have, side by side. */
+export function compareVerdicts(before: Desktop, after: Desktop): Step[] {
+  const later = new Map(describeVerdicts(after).map((verdict) => [verdict.address, verdict]));
+  return describeVerdicts(before).flatMap(({ address, word, result }) => {
+    const other = later.get(address);
+    return other ? [{ address, label: result?.label ?? "", before: word, after: other.word }] : [];
+  });
 }

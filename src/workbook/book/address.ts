@@ -81,3 +81,12 @@ export function parseArea(text: string): Area | undefined {
 export function formatSheetArea(area: SheetArea, sheetName: string): string {
   return `${quoteSheetName(sheetName)}!${formatAreaAddress(area)}`;
 }
+
+/** The area of "Sheet!B4:B9" or "'A sheet'!B4" among these sheets: what formatSheetArea and formatFullAddress write. */
+export function parseSheetArea(text: string, sheets: readonly { readonly name: string }[]): SheetArea | undefined {
+  const mark = text.lastIndexOf("!");
+  const name = text.slice(0, mark).replace(/^'|'$/g, "").replaceAll("''", "'");
+  const sheet = sheets.findIndex((one) => one.name === name);
+  const area = parseArea(text.slice(mark + 1));
+  return area && sheet >= 0 ? { sheet, ...area } : undefined;
+}

@@ -1,4 +1,4 @@
-import type { Area } from "../model";
+import { type Area, buildCellKey } from "../model";
 import { parseArea, parsePlace } from "../book/address";
 import type { OpenedWorkbook } from "./open";
 import { readRelationships } from "./sheet/relationships";
@@ -21,6 +21,30 @@ export interface InputRules {
   readonly isProtected: boolean;
   isLocked(row: number, column: number): boolean;
   rulesOf(row: number, column: number): InputRule[];
+}
+
+/** What a workbook lets a person type, each sheet read when first asked about. */
+export function readInputs(opened: OpenedWorkbook): Inputs {
+  const known = new Map<number, InputRules>();
+  const ofSheet = (sheet: number): InputRules => {
+    const rules = known.get(sheet) ?? readInputRules(opened, sheet);
+    known.set(sheet, rules);
+    return rules;
+  };
+  return {
+    isInput(sheet, row, column) {
+      const rules = ofSheet(sheet);
+      if (rules.isProtected) return !rules.isLocked(row, column);
+      return typeof opened.book.sheets[sheet]?.cells.get(buildCellKey(row, column))?.value === "number";
+    },
+    rulesOf: (sheet, row, column) => ofSheet(sheet).rulesOf(row, column),
+  };
+}
+
+interface Inputs {
+  /** Unlocked cells of protected sheets; on a sheet without protection, where texts may be labels, the typed numbers. */
+  isInput(sheet: number, row: number, column: number): boolean;
+  rulesOf(sheet: number, row: number, column: number): InputRule[];
 }
 
 /**

@@ -3,6 +3,7 @@ import type { AddInRegistry } from "../formula/calls/add-in";
 import { compareWithStored, type Evaluation } from "../formula/evaluation";
 import { evaluateBook } from "../formula/evaluate";
 import { buildCellKey, ErrorValue, type Book } from "../model";
+import { formatCount, formatList } from "../words";
 import type { CellPatch } from "../file/write/cell-edits";
 import { openWorkbook, type OpenedWorkbook } from "../file/open";
 import { WorkbookProblem } from "../file/problem";
@@ -32,6 +33,31 @@ export interface IssueOptions {
 export interface IssueRefusal {
   readonly reason: "already issued" | "nothing to freeze" | "not evaluated" | "stored values differ" | "shows #NAME?";
   readonly cells: readonly string[];
+}
+
+/** Why no copy was issued, in words; what a person can do about a reason depends on where they are. */
+export function explainRefusal(
+  { reason, cells }: IssueRefusal,
+  remedies: Readonly<Partial<Record<IssueRefusal["reason"], string>>>,
+): string {
+  const named = formatList(cells, mostNamed);
+  const told = {
+    "already issued": "this is already an issue copy; issue the workbook it was made from",
+    "nothing to freeze": "no cell of this workbook needs the add-in",
+    "not evaluated": `${formatCount(cells.length, "cell")} could not be evaluated (${named})`,
+    "stored values differ": `${formatCount(cells.length, "stored value")} differ from what the formulas give (${named})`,
+    "shows #NAME?": `the stored value is #NAME?, for lack of the add-in, in ${named}`,
+  }[reason];
+  const remedy = remedies[reason];
+  return remedy === undefined ? told : `${told}; ${remedy}`;
+}
+
+const mostNamed = 8;
+
+/** A day of issue: the local date. */
+export function formatDayOfIssue(moment: Date): string {
+  const padToTwo = (number: number): string => String(number).padStart(2, "0");
+  return `${moment.getFullYear()}-${padToTwo(moment.getMonth() + 1)}-${padToTwo(moment.getDate())}`;
 }
 
 export interface Issued {

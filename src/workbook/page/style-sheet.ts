@@ -1,6 +1,5 @@
 import type { Edge, FontLook, Side } from "../file/appearance/cell-styles";
-import { palette, typeface } from "../palette";
-import { tokens } from "../tokens";
+import { palette, tokens, typeface } from "../palette";
 
 /** The final style of one cell, from all sources. */
 export interface Look {

@@ -1,4 +1,5 @@
 import { chooseClientView } from "../../issue-copy/client-view";
+import { computeFingerprint } from "../../issue-copy/fingerprint";
 import { readIssueMark } from "../../issue-copy/mark";
 import type { Place } from "../../book/area";
 import type { Finding } from "../finding";
@@ -11,7 +12,9 @@ export const checkHiddenSheets: Check = (review) => [...findHiddenSheets(review)
 
 function findHiddenSheets({ book, chain, opened }: Review): Finding[] {
   // An issue copy hides the working papers itself, so that the client's report prints alone; they are there to read.
-  const issued = readIssueMark(opened.book) ? chooseClientView(opened.book, false) : undefined;
+  const mark = readIssueMark(opened.book);
+  const isAsIssued = mark !== undefined && mark.fingerprint === computeFingerprint(opened.book);
+  const issued = isAsIssued ? chooseClientView(opened.book, false) : undefined;
   return book.sheets.flatMap(({ name, visibility }, sheet): Finding[] => {
     if (visibility === "visible" || (visibility === "hidden" && issued?.hidesSheet(sheet))) return [];
     const carrying = [...chain.values()].filter((place) => place.sheet === sheet).length;

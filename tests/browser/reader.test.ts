@@ -1,0 +1,221 @@
+import { readFileSync } from "node:fs";
+import axe from "axe-core";
+import { unzipSync, strToU8, strFromU8, zipSync } from "fflate";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, inject, it } from "vitest";
+import { openWorkbook, readIssueMark } from "../../src/workbook/index";
+import { slow } from "../time-outs";
+import { startBrowser } from "./open-pane";
+import { choose, chooseTab, type Given, openReader, readGiven } from "./open-reader";
+
+const dist = inject("dist");
+let browser: Browser;
+
+beforeAll(async () => {
+  browser = await startBrowser();
+}, slow);
+afterAll(() => browser?.close());
+
+const finalTest = readGiven("sample-workbooks/final-test.xlsx");
+
+/** Opens the page with one workbook. */
+async function openWith(given: Given, view: Parameters<typeof openReader>[2] = {}) {
+  const opened = await openReader(browser, dist, view);
+  await choose(opened.page, given);
+  await opened.page.waitForSelector("[role=tabpanel] .view");
+  return opened;
+}
+
+/** The sample with one typed number replaced in a sheet's part. */
+function alter(given: Given, part: string, change: (xml: string) => string): Given {
+  const parts = unzipSync(given.bytes);
+  const before = strFromU8(parts[part] ?? new Uint8Array());
+  const after = change(before);
+  if (after === before) throw new Error(`nothing changed in ${part}`);
+  return { name: `altered ${given.name}`, bytes: zipSync({ ...parts, [part]: strToU8(after) }) };
+}
+
+const readText = (page: Page, selector: string) => page.locator(selector).first().innerText();
+
+async function findAxeProblems(page: Page): Promise<string[]> {
+  await page.evaluate(axe.source);
+  const { violations } = await page.evaluate(() =>
+    (globalThis as unknown as { axe: typeof axe }).axe.run({ runOnly: ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa"] }),
+  );
+  return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 120)).join(" | ")}`);
+}
+
+describe("the review page, opened from a file", { timeout: slow }, () => {
+  it("shows verdict, result, interval and limit of a final test, and asks the network for nothing", async () => {
+    const { page, complaints } = await openWith(finalTest);
+    expect(await readText(page, ".verdict .word")).toBe("Pass");
+    // The same figures as in the workbook's own summary, to the digits that it shows.
+    const shown = (await readText(page, ".verdict dl")).match(/\d\.\d+(?= 1\/h)/g)?.map(Number) ?? [];
+    const summary = await page.locator("[aria-label^=Summary]").innerText();
+    for (const [index, label] of [
+      "Result that decides",
+      "Lower limit",
+      "Upper limit",
+      "Limit of the criterion",
+    ].entries())
+      expect(new RegExp(`${label}[^\\n]*?\\s(\\d\\.\\d+)`).exec(summary)?.[1], label).toBe(
+        label.startsWith("Limit") ? String(shown[index]) : shown[index]?.toFixed(3),
+      );
+    expect(await page.locator(".verdict svg").getAttribute("aria-label")).toContain("limit 0.6 1/h");
+    expect(await readText(page, ".view")).toContain("36 of 36 binding conditions are met.");
+    expect(await page.locator(".view").innerText()).toContain("Every result is what the file says.");
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  it("traces the result to a typed reading and shows that in its sheet", async () => {
+    const { page, complaints } = await openWith(finalTest);
+    await chooseTab(page, "trace");
+    expect(await readText(page, ".step .value")).toBe("0.5039783 1/h");
+    for (let depth = 0; depth < 30; depth += 1) {
+      const next = page.locator(".branches button").first();
+      if ((await next.count()) === 0) break;
+      await next.click();
+    }
+    expect(await page.locator(".branches button").count()).toBe(0);
+    const address = await readText(page, ".step .soft");
+    expect(address).toContain("typed in");
+    await page.locator(".step button", { hasText: "Show in its sheet" }).click();
+    await page.waitForSelector("[data-chosen]");
+    expect(await readText(page, ".chosen strong")).toBe(/!([A-Z]+\d+)/.exec(address)?.[1]);
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  it("draws the graph; a click on a reading leads to its cell", async () => {
+    const { page } = await openWith(finalTest);
+    await chooseTab(page, "graph");
+    const marks = page.locator("figure .reading");
+    expect(await marks.count()).toBe(29);
+    await marks.first().dispatchEvent("click");
+    await page.waitForSelector("[data-chosen]");
+    expect(await readText(page, ".chosen strong")).toMatch(/^[A-Z]+\d+$/);
+    await page.close();
+  });
+
+  it("reviews in a worker of its own, with progress, and stops when told to", async () => {
+    const { page, complaints } = await openWith(finalTest);
+    await chooseTab(page, "findings");
+    const start = page.locator("[role=tabpanel] button.main");
+    await start.click();
+    await page.locator(".status button").click();
+    await page.waitForFunction(() => document.querySelector(".status")?.textContent === "Stopped.");
+    await start.click();
+    await page.waitForSelector(".findings");
+    expect(await readText(page, ".lead")).toBe("No errors and no warnings.");
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  it("tries a change of the limit without saving anything, then saves a copy", async () => {
+    const { page } = await openWith(finalTest);
+    await chooseTab(page, "trial");
+    await page.locator("input[type=search]").fill("Criteria!E18");
+    await page.locator(".inputs button").first().click();
+    await page.locator(".changes input").fill("0,5");
+    await page.locator("button.main").click();
+    const moved = page.locator("[role=status] .list");
+    await moved.waitFor();
+    const rows = await moved.locator("tbody tr").allInnerTexts();
+    expect(rows.some((row) => /^Verdict/.test(row) && /Pass\s+Fail/.test(row))).toBe(true);
+    await page.locator(".offers button").click();
+    const [download] = await Promise.all([page.waitForEvent("download"), page.locator("a[download]").click()]);
+    const saved = openWorkbook(readFileSync((await download.path()) ?? ""));
+    expect(saved.book.sheets.map(({ name }) => name)).toEqual(
+      openWorkbook(finalTest.bytes).book.sheets.map(({ name }) => name),
+    );
+    await page.close();
+  });
+
+  it("makes an issue copy whose fingerprint it shows", async () => {
+    const { page } = await openWith(finalTest);
+    await chooseTab(page, "files");
+    await page.locator(".offers button").first().click();
+    const link = page.locator("a[download]").first();
+    await link.waitFor();
+    const [download] = await Promise.all([page.waitForEvent("download"), link.click()]);
+    const mark = readIssueMark(openWorkbook(readFileSync((await download.path()) ?? "")).book);
+    expect(mark?.fingerprint).toMatch(/^[0-9a-f]{64}$/);
+    expect(await page.locator(".offers").innerText()).toContain(mark?.fingerprint);
+    await page.close();
+  });
+
+  it("compares with a later version and finds which difference changes the verdict", async () => {
+    const book = openWorkbook(finalTest.bytes).book;
+    const criteria = book.sheets.findIndex(({ name }) => name === "Criteria");
+    const part = `xl/worksheets/sheet${criteria + 1}.xml`;
+    const later = alter(finalTest, part, (xml) => xml.replace(/(<c r="E18"[^>]*><v>)0\.6(<\/v>)/, "$10.5$2"));
+    const { page, complaints } = await openWith(finalTest);
+    await chooseTab(page, "compare");
+    await page.locator("[role=tabpanel] input[type=file]").setInputFiles({
+      name: later.name,
+      mimeType: "",
+      buffer: Buffer.from(later.bytes),
+    });
+    const ask = page.locator("[role=tabpanel] button", { hasText: "Find the difference" });
+    await ask.click();
+    const turns = page.locator("[role=tabpanel] [role=status] .list tbody tr");
+    await turns.first().waitFor();
+    const rows = await turns.allInnerTexts();
+    expect(rows.filter((row) => row.includes("changes the verdict"))).toHaveLength(1);
+    expect(rows[0]).toContain("Criteria!E18");
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  it("lists several workbooks, the worst first, and says of an unreadable one why", async () => {
+    const { page, complaints } = await openReader(browser, dist);
+    const broken = { name: "broken.xlsx", bytes: strToU8("no workbook at all") };
+    const blank = readGiven("sample-workbooks/blank/final-test.xlsx");
+    await choose(page, finalTest, { ...blank, name: "blank.xlsx" }, broken);
+    await page.waitForFunction(
+      () =>
+        document.querySelectorAll(".list tbody tr").length === 3 &&
+        document.querySelector(".status")?.textContent === "",
+    );
+    const rows = await page.locator(".list tbody tr").allInnerTexts();
+    expect(rows[0]).toMatch(/^broken\.xlsx[^]*not an \.xlsx/i);
+    expect(rows[2]).toMatch(/^final-test\.xlsx\s+Pass/);
+    await page.locator(".list button", { hasText: "final-test.xlsx" }).click();
+    await page.waitForSelector(".verdict .word");
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  it("speaks French to a French reader, with a decimal comma", async () => {
+    const { page } = await openWith(finalTest, { locale: "fr-FR" });
+    expect(await readText(page, ".verdict .word")).toBe("Conforme");
+    expect(await readText(page, ".verdict dl")).toContain("0,50398 1/h");
+    expect(await page.locator("html").getAttribute("lang")).toBe("fr");
+    await page.close();
+  });
+
+  it("moves between tabs by the arrow keys", async () => {
+    const { page } = await openWith(finalTest);
+    await page.locator("#tab-verdict").focus();
+    await page.keyboard.press("ArrowRight");
+    expect(await page.locator("#tab-findings").getAttribute("aria-selected")).toBe("true");
+    await page.keyboard.press("End");
+    expect(await page.locator("#tab-files").getAttribute("aria-selected")).toBe("true");
+    await page.close();
+  });
+
+  it.each([
+    { width: 320, dark: false },
+    { width: 1280, dark: true },
+  ])("is accessible and fits in every view at $width px", async (view) => {
+    const { page } = await openWith(finalTest, view);
+    for (const name of ["verdict", "findings", "trace", "sheets", "graph", "trial", "compare", "files"]) {
+      await chooseTab(page, name);
+      expect(await findAxeProblems(page), name).toEqual([]);
+      const beyond = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+      expect(beyond, name).toBeLessThanOrEqual(0);
+    }
+    await page.close();
+  });
+});
