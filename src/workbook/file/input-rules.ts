@@ -32,7 +32,7 @@ export function readInputs(opened: OpenedWorkbook): Inputs {
     return rules;
   };
   return {
-    isInput(sheet, row, column) {
+    isInput: (sheet, row, column) => {
       const rules = ofSheet(sheet);
       if (rules.isProtected) return !rules.isLocked(row, column);
       return typeof opened.book.sheets[sheet]?.cells.get(buildCellKey(row, column))?.value === "number";
@@ -43,8 +43,8 @@ export function readInputs(opened: OpenedWorkbook): Inputs {
 
 interface Inputs {
   /** Unlocked cells of protected sheets; on a sheet without protection, where texts may be labels, the typed numbers. */
-  isInput(sheet: number, row: number, column: number): boolean;
-  rulesOf(sheet: number, row: number, column: number): InputRule[];
+  readonly isInput: (sheet: number, row: number, column: number) => boolean;
+  readonly rulesOf: (sheet: number, row: number, column: number) => InputRule[];
 }
 
 /**
