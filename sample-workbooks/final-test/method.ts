@@ -155,7 +155,7 @@ const reviewerChecks: readonly string[] = [
   "The volume: a room forgotten, a deduction left out, the convention that the criterion means. The share of the outline that the rooms fill shows the first at a glance.",
   "The sign of the baseline, and readings typed with the sign of their direction. An unsigned reading changes the result, and no statistic notices.",
   "The opening beside each reading, and its c, m and range against the certificate; the density the certificate is for.",
-  "Temperatures on the right side of the wall: exchanged, they shift the flow by about 5 % in winter.",
+  "Temperatures on the right side of the wall: swapped, they shift the flow by about 5 % in winter.",
   "Humidity: where none is typed, 50 % is assumed, in the steps and in the whole test alike; the conditions say so.",
   "Residuals without a trend; no single reading that moves n or q50 more than the others do.",
   "Both directions within about 10 % of each other. A larger gap points to something that opens or closes with the sign of the pressure.",

@@ -64,7 +64,7 @@ const results = fc.record({
   common: fc.double({ min: 0, max: 0.05, noNaN: true }),
 });
 
-test("laws: exchanged, the score changes its sign; another unit changes nothing; ζ is the change over its uncertainty in LEAKAGEDIFFERENCE", () => {
+test("laws: swapped, the score changes its sign; another unit changes nothing; ζ is the change over its uncertainty in LEAKAGEDIFFERENCE", () => {
   fc.assert(
     fc.property(results, ({ one, ratio, own, otherOwn, common }) => {
       const other = one * ratio;

@@ -11,7 +11,7 @@ export interface CalibrationPoint {
 
 /**
  * A certificate's points in rising order of the reading.
- * Errors: fewer than two points (missing); the same reading twice; a true value that falls, as where two cells were exchanged.
+ * Errors: fewer than two points (missing); the same reading twice; a true value that falls, as where two cells were swapped.
  */
 export function calibrationTable(points: readonly CalibrationPoint[]): readonly CalibrationPoint[] {
   if (points.length < 2) {

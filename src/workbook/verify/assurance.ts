@@ -8,7 +8,7 @@ export interface Assurance {
   readonly of: number;
 }
 
-/** What was checked and found right, with counts; kinds of which a workbook has none are left out. */
+/** What was checked, with how much of it is right; kinds of which a workbook has none are left out. */
 export function listAssurances(review: Review, explained: number): Assurance[] {
   const { view, runs, tests, figures, judgements } = review;
   const formulas = view.evaluation.cells.filter(({ role }) => role === "formula");
@@ -20,9 +20,9 @@ export function listAssurances(review: Review, explained: number): Assurance[] {
   return [
     { what: "formulas recomputed", right: evaluated, of: formulas.length },
     { what: "runs computed again by the method", right: computed.length, of: runs.length },
-    { what: "readings looked at for signs, units and copies", right: readings, of: readings },
+    { what: "readings checked for signs, units and copies", right: readings, of: readings },
     { what: "runs that meet the binding checks of their standard", right: valid, of: computed.length },
-    { what: "runs compared with those of the other direction", right: pairs, of: runs.length },
+    { what: "runs compared with the other direction", right: pairs, of: runs.length },
     {
       what: "verdicts explained from the figures typed in, limit included",
       right: explained,

@@ -53,7 +53,7 @@ export type FindingKind =
   | "swapped directions"
   | "sign of the baseline"
   | "copied readings"
-  | "temperatures exchanged"
+  | "swapped temperatures"
   | "runs differ"
   | "room heights"
   | "limit of another quantity"

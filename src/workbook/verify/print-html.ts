@@ -69,7 +69,7 @@ function writeAssurances({ checked }: Verification): string {
   if (checked.length === 0) return "";
   const writeItems = (lines: readonly string[]): string => lines.map((line) => `<li>${escapeHtml(line)}</li>`).join("");
   return (
-    `<div class="checked"><div><h3>Checked and found right</h3><ul>${writeItems(checked.map(describeAssurance))}</ul></div>` +
+    `<div class="checked"><div><h3>What was checked</h3><ul>${writeItems(checked.map(describeAssurance))}</ul></div>` +
     `<div><h3>What no program can find</h3><ul>${writeItems(beyondPrograms)}</ul></div></div>`
   );
 }

@@ -30,7 +30,7 @@ function writeAssuranceLines({ checked }: Verification): string[] {
   if (checked.length === 0) return [];
   return [
     "",
-    "  Checked and found right:",
+    "  What was checked:",
     ...checked.map((one) => `      ${describeAssurance(one)}`),
     "  What no program can find:",
     ...beyondPrograms.flatMap((line) => wrapText(`– ${line}`)),
@@ -38,8 +38,7 @@ function writeAssuranceLines({ checked }: Verification): string[] {
 }
 
 /** "12 runs computed again by the method", or "11 of 12 runs …". */
-export const describeAssurance = ({ what, right, of }: Assurance): string =>
-  right === of ? `${right} ${what}` : `${right} of ${of} ${what}`;
+export const describeAssurance = ({ what, right, of }: Assurance): string => `${what}: ${right} of ${of}`;
 
 /** One line over several workbooks. */
 export function reviewTotals(reports: readonly FileReport[]): string {
@@ -163,7 +162,7 @@ function writeSection(report: FileReport): string[] {
       ],
     ),
     ...(verification.checked.length > 0
-      ? ["", "### Checked and found right", "", ...verification.checked.map((one) => `- ${describeAssurance(one)}`)]
+      ? ["", "### What was checked", "", ...verification.checked.map((one) => `- ${describeAssurance(one)}`)]
       : []),
     "",
     "### What no program can find",

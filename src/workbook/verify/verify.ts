@@ -16,7 +16,7 @@ export interface Verification {
   /** Tests found in the workbook, one per direction, with their pressure cells. */
   readonly tests: readonly { readonly direction: string; readonly pressures: string }[];
   readonly verdicts: readonly { readonly place: string; readonly word: string }[];
-  /** What was checked and found right. */
+  /** What was checked, with how much of it is right. */
   readonly checked: readonly Assurance[];
 }
 

@@ -170,7 +170,9 @@ describe("rows of the table and the settings that make them", () => {
     expect(sensitivity(table, "gamma_C")).not.toBe(0);
     expect(refusal(() => house({ openings: "AAB" })).message).toMatch(/settings: openings: 3 for 5 readings/);
     expect(refusal(() => house({ openings: "AABBI" })).message).toMatch(/letters from A to H/);
-    expect(refusal(() => house({ openings: "?" })).message).toMatch(/^settings, row \d+: openings: letters, one per reading/);
+    expect(refusal(() => house({ openings: "?" })).message).toMatch(
+      /^settings, row \d+: openings: letters, one per reading/,
+    );
     const all = house({ openings: "B" });
     expect(sensitivity(all, "gamma_B")).toBeCloseTo(1, 12);
     expect(sensitivity(all, "gamma_A")).toBe(0);

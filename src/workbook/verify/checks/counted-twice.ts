@@ -19,7 +19,7 @@ export const findCountedTwice: Check = ({ view, chain }) =>
         place: view.formatAddress(place),
         what: `${showFormula(view.findCell(place)?.formula?.text ?? "")} adds ${view.formatArea(twice)} twice.`,
         why: "A volume or a flow that is counted twice changes the result.",
-        todo: "Take the cells into the sum once, or state why they count twice.",
+        todo: "Add these cells once, or state why they count twice.",
       },
     ];
   });

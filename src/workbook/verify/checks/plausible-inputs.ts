@@ -26,10 +26,10 @@ function checkTemperatures({ view }: Review, run: EnteredRun): Finding[] {
   if (indoors >= cold || outdoors < indoors + warmer) return [];
   return [
     {
-      kind: "temperatures exchanged",
+      kind: "swapped temperatures",
       severity: "warning",
       place: view.formatAddress(place),
-      what: `Indoors it is ${formatFigure(indoors, 3)} °C and outdoors ${formatFigure(outdoors, 3)} °C: the two may be exchanged.`,
+      what: `Indoors it is ${formatFigure(indoors, 3)} °C and outdoors ${formatFigure(outdoors, 3)} °C: the two may be swapped.`,
       why: "The ratio of the densities corrects every flow, the other way round in each direction.",
       todo: "Compare with the site record and the season.",
     },
@@ -52,7 +52,7 @@ function checkTemperatureLabels({ view }: Review, run: EnteredRun): Finding[] {
     if (!words[label].test(before)) return [];
     return [
       {
-        kind: "temperatures exchanged",
+        kind: "swapped temperatures",
         severity: "warning",
         place: view.formatAddress(setting.place),
         what: `The ${label} is fetched from ${view.formatArea(areaOf(from))}, which is labelled “${before.trim()}”.`,

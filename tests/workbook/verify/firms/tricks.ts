@@ -163,7 +163,7 @@ export const tricks: readonly Trick[] = [
   }),
   trick(
     "signs and air",
-    "temperatures inside and outside exchanged",
+    "temperatures inside and outside swapped",
     ["Calculation!B2", "Calculation!B3", "Calculation!S6", "Calculation!S7"],
     firms.ownSteps,
     (sheets) => {
