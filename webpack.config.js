@@ -67,7 +67,7 @@ export function readerConfiguration(env = {}) {
     name: "reader",
     dependencies: ["add-in"],
     devtool: false,
-    entry: { reader: "./src/reader/reader.ts", "reader-worker": "./src/reader/worker.ts" },
+    entry: { reader: "./src/reader/reader.ts", "reader-worker": "./src/views/worker.ts" },
     output: { path: folderOf(env), filename: "[name].js" },
     // Scripts alone: the page is composed of them, and its policy names it byte for byte.
     optimization: { minimizer: [minifyScripts({ passes: 2 })] },

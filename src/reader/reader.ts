@@ -1,7 +1,7 @@
 import { element, listTable } from "../views/elements";
 import type { Words } from "../views/words/english";
 import { chooseLanguage, languages } from "../views/words/languages";
-import { Conversation } from "./conversation";
+import { Conversation } from "../views/conversation";
 import { createEntry, type Entry, listDropped, mostBytes, selectWorkbooks, sortByConcern } from "./library";
 import { offerOffline } from "./offline";
 import { WorkbookPage } from "./workbook-page";

@@ -10,10 +10,10 @@ import { createTraceView } from "../views/trace-view";
 import { createTrialView } from "../views/trial-view";
 import { createVerdictView } from "../views/verdict-view";
 import type { Words } from "../views/words/english";
-import type { Conversation } from "./conversation";
+import type { Conversation } from "../views/conversation";
 import type { Entry } from "./library";
-import { renderPicture } from "./picture";
-import { Tabs } from "./tabs";
+import { renderPicture } from "../views/picture";
+import { Tabs } from "../views/tabs";
 
 type TabName = keyof Words["tabs"];
 

@@ -1,4 +1,4 @@
-import { Desk } from "../views/desk/desk";
+import { Desk } from "./desk/desk";
 import type { Question, Reply } from "./conversation";
 
 const desk = new Desk() as unknown as Record<keyof Desk, (...given: readonly unknown[]) => unknown>;

@@ -1,4 +1,4 @@
-import { element } from "../views/elements";
+import { element } from "./elements";
 
 export interface Tab<Name extends string> {
   readonly name: Name;

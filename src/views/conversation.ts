@@ -1,4 +1,4 @@
-import type { Desk } from "../views/desk/desk";
+import type { Desk } from "./desk/desk";
 
 type Methods = { [Name in keyof Desk]: Desk[Name] };
 
