@@ -38,7 +38,7 @@ export { type CellChange, partOfArray } from "./formula/grid/override";
 export type { AddInCall, AddInFunction, AddInParameter, AddInRegistry } from "./formula/calls/add-in";
 export { daysTo1904 } from "./formula/functions/dates";
 export { mayBeNumber } from "./formula/values/number-text";
-export { toTypedForm } from "./formula/parse/formula-text";
+export { toStoredForm, toTypedForm } from "./formula/parse/formula-text";
 export { describeGraph, drawLeakageGraph, nameDirection } from "./graph/leakage-graph";
 export { mostLines } from "./graph/line-style";
 export type { GraphData } from "./graph/data";
@@ -82,3 +82,6 @@ export { describeBasis, gatherFindings, reviewAsMarkdown, reviewAsText, reviewTo
 export { reviewAsHtml } from "./verify/print-html";
 export { formatCount, formatCellValue, describeFaults, formatList, showFormula } from "./words";
 export { registerFunctions } from "./formula/calls/registry";
+export { previewFormula } from "./book/preview";
+export { type TypedCell, typeIntoCells } from "./file/write/typed-cells";
+export { addPlainSheet } from "./added-sheet/plain-sheet";

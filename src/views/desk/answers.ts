@@ -136,6 +136,31 @@ export interface TypedChange extends CellPlace {
   readonly text: string;
 }
 
+/** Something typed into a cell: a number, a text, or a formula with its "="; null empties the cell. */
+export interface TypedEntry {
+  readonly address: string;
+  readonly entry: string | number | null;
+}
+
+/** A call of the add-in that shows no result, and how it would be typed. */
+export interface UnboundCall {
+  readonly sheet: string;
+  readonly address: string;
+  readonly formula: string;
+}
+
+/** What a formula would give in a cell. */
+export interface PreviewAnswer {
+  /** As the cells would show it; the first rows of a long result. */
+  readonly rows: readonly (readonly string[])[];
+  readonly rowCount: number;
+  readonly columnCount: number;
+  /** Why there is no result, "" if there is one: the words of the function's own error. */
+  readonly problem: string;
+  /** Cells that hold something where the result would be. */
+  readonly inTheWay: readonly string[];
+}
+
 export interface Step {
   readonly address: string;
   readonly label: string;

@@ -1,6 +1,7 @@
 import * as functions from "../../functions/index";
 import metadata from "../../functions/functions.json";
 import {
+  addPlainSheet,
   buildCellId,
   compareWithStored,
   describeBasis,
@@ -22,18 +23,23 @@ import type {
   FileAnswer,
   GraphAnswer,
   InputAnswer,
+  PreviewAnswer,
   ReviewAnswer,
   SheetAnswer,
   TraceAnswer,
   TrialAnswer,
   Turn,
   TypedChange,
+  TypedEntry,
+  UnboundCall,
   WorkbookAnswer,
 } from "./answers";
 import { compareVersions, findTurns } from "./comparison";
 import { makeChangedCopy, makeFindingsPage, makeIssueCopy } from "./files";
 import { drawGraph, listGraphs, nameGraph } from "./graph";
-import { type Desktop, findPlace, openDesktop } from "./opened";
+import type { CellsContent } from "./cells";
+import { type Desktop, findPlace, openCells, openDesktop, requireFile } from "./opened";
+import { listUnbound, previewEntry, typeEntries } from "./entries";
 import { createTracer } from "./trace";
 import { listInputs, readSummaryOf, tryOut } from "./trials";
 import { describeVerdicts } from "./verdicts";
@@ -52,7 +58,15 @@ export class Desk {
 
   /** Opens and recalculates a workbook under a number that the caller chooses. */
   open(id: number, name: string, bytes: Uint8Array): WorkbookAnswer {
-    const desktop = openDesktop(name, bytes, this.addIn);
+    return this.keep(id, openDesktop(name, bytes, this.addIn));
+  }
+
+  /** The same for a workbook of which a program shows the cells only. */
+  openCells(id: number, name: string, content: CellsContent): WorkbookAnswer {
+    return this.keep(id, openCells(name, content, this.addIn));
+  }
+
+  private keep(id: number, desktop: Desktop): WorkbookAnswer {
     this.close(id);
     this.desktops.set(id, desktop);
     return describeWorkbook(desktop);
@@ -77,9 +91,10 @@ export class Desk {
   locate = (id: number, address: string): CellPlace | undefined => findPlace(this.find(id), address);
 
   showSheet(id: number, index: number, cell?: CellPlace): SheetAnswer {
-    const { opened, evaluation, addIn, now } = this.find(id);
+    const desktop = this.find(id);
+    const { evaluation, addIn, now } = desktop;
     const sheets =
-      this.sheets.get(id) ?? prepareSheets({ opened, evaluation, evaluateOptions: { addIn, now }, set: [] });
+      this.sheets.get(id) ?? prepareSheets({ opened: requireFile(desktop), evaluation, evaluateOptions: { addIn, now }, set: [] });
     this.sheets.set(id, sheets);
     const { name, html, css } = sheets.write(index);
     const chosen = cell?.sheet === index ? buildCellId(index, cell.row, cell.column) : "";
@@ -91,6 +106,19 @@ export class Desk {
   listInputs = (id: number): InputAnswer[] => listInputs(this.find(id));
 
   tryOut = (id: number, typed: readonly TypedChange[]): TrialAnswer => tryOut(this.find(id), typed);
+
+  /** What a formula would give in a cell, and what would be in its way. */
+  preview = (id: number, address: string, formula: string): PreviewAnswer =>
+    previewEntry(this.find(id), address, formula);
+
+  listUnbound = (id: number): UnboundCall[] => listUnbound(this.find(id));
+
+  /** The workbook with one more sheet of texts and numbers. */
+  addSheet = (id: number, name: string, rows: readonly (readonly (string | number)[])[]) =>
+    addPlainSheet(requireFile(this.find(id)), name, rows);
+
+  /** The workbook after formulas and values were typed into cells, recalculated. */
+  type = (id: number, entries: readonly TypedEntry[]): Uint8Array => typeEntries(this.find(id), entries);
 
   compare = (before: number, after: number): ComparisonAnswer => compareVersions(this.find(before), this.find(after));
 
@@ -120,7 +148,7 @@ const mostListed = 200;
 function describeWorkbook(desktop: Desktop): WorkbookAnswer {
   const { name, opened, book, evaluation } = desktop;
   const formulas = evaluation.cells.filter(({ role }) => role === "formula");
-  const mark = readIssueMark(opened.book);
+  const mark = readIssueMark(opened?.book ?? book);
   return {
     name,
     sheets: book.sheets.map((sheet) => ({ name: sheet.name, isVisible: sheet.visibility === "visible" })),
@@ -138,7 +166,7 @@ function describeWorkbook(desktop: Desktop): WorkbookAnswer {
     notEvaluated: formulas
       .flatMap(({ address, outcome }) => (outcome.evaluated ? [] : [{ address, reason: outcome.reason }]))
       .slice(0, mostListed),
-    cautions: opened.cautions,
+    cautions: opened?.cautions ?? [],
     issued: mark && { day: mark.issued, methodVersion: mark.methodVersion, fingerprint: mark.fingerprint },
     graphs: listGraphs(desktop).map(nameGraph),
   };

@@ -14,7 +14,7 @@ import {
   writeBack,
 } from "../../workbook/index";
 import type { FileAnswer, TypedChange } from "./answers";
-import { type Desktop } from "./opened";
+import { type Desktop, requireFile } from "./opened";
 import { toCellChange } from "./trials";
 
 const workbookType = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
@@ -22,9 +22,10 @@ const workbookType = "application/vnd.openxmlformats-officedocument.spreadsheetm
 const withEnding = (name: string, ending: string): string => name.replace(/\.[^.]*$/, "") + ending;
 
 /** The copy for someone without the add-in; throws a WorkbookProblem that says why there is none. */
-export function makeIssueCopy({ name, opened, addIn }: Desktop): FileAnswer {
+export function makeIssueCopy(desktop: Desktop): FileAnswer {
+  const { name, addIn } = desktop;
   const now = new Date();
-  const made = issueCopy(opened, {
+  const made = issueCopy(requireFile(desktop), {
     addIn,
     methodVersion,
     issued: formatDayOfIssue(now),
@@ -52,7 +53,8 @@ const remedies = { "stored values differ": recalculateFirst, "shows #NAME?": rec
 
 /** A copy of the workbook with other values typed in and every formula recalculated. */
 export function makeChangedCopy(desktop: Desktop, typed: readonly TypedChange[]): FileAnswer {
-  const { name, opened, addIn, now } = desktop;
+  const { name, addIn, now } = desktop;
+  const opened = requireFile(desktop);
   const { book } = opened;
   const before = evaluateBook(book, { addIn, now });
   const set = typed.map((change) => ({ ...change, value: toCellChange(book, change).value }));

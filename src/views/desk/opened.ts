@@ -15,13 +15,16 @@ import {
   parseSheetArea,
   TestsInBook,
   withFrozenFormulas,
+  WorkbookProblem,
 } from "../../workbook/index";
 import type { CellPlace } from "./answers";
+import { type CellsContent, readBook } from "./cells";
 
 /** A workbook as the desk holds it: opened, evaluated once, with the inspector that every answer uses. */
 export interface Desktop {
   readonly name: string;
-  readonly opened: OpenedWorkbook;
+  /** Undefined where only the cells are known, not the file. */
+  readonly opened: OpenedWorkbook | undefined;
   /** With the frozen formulas of an issue copy put back. */
   readonly book: Book;
   readonly addIn: AddInRegistry;
@@ -36,6 +39,20 @@ export function openDesktop(name: string, bytes: Uint8Array, addIn: AddInRegistr
   const opened = openWorkbook(bytes);
   const book = withFrozenFormulas(opened.book);
   return evaluateDesktop({ name, opened, book, addIn, now: new Date() }, []);
+}
+
+/** The workbook of which a program shows the cells, but does not hand over the file. */
+export function openCells(name: string, content: CellsContent, addIn: AddInRegistry): Desktop {
+  return evaluateDesktop({ name, opened: undefined, book: readBook(content), addIn, now: new Date() }, []);
+}
+
+/** The file of a workbook, for what needs more than its cells. */
+export function requireFile({ opened }: Desktop): OpenedWorkbook {
+  if (opened) return opened;
+  throw new WorkbookProblem(
+    "no workbook",
+    "this Excel does not hand over the whole file: save the workbook and open it in the review page",
+  );
 }
 
 /** The same workbook with other values in some cells; the file is not changed. */

@@ -100,9 +100,9 @@ function findFreeId(taken: readonly string[]): string {
   return `issue${number}`;
 }
 
-const writeRelationTag = (id: string, type: string, target: string): string =>
+export const writeRelationTag = (id: string, type: string, target: string): string =>
   `<Relationship Id="${id}" Type="${type}" Target="${target}"/>`;
-const writeOverrideTag = (name: string, type: string): string =>
+export const writeOverrideTag = (name: string, type: string): string =>
   `<Override PartName="/${name}" ContentType="${type}"/>`;
 
 /** The workbook part with the sheet and its names appended. */
@@ -147,7 +147,7 @@ function insertNames(root: Element, names: string, prefix: string): Edit {
   return { start: at, end: at, text: whole };
 }
 
-function removeChain(partName: string, text: string, entries: readonly string[]): string {
+export function removeChain(partName: string, text: string, entries: readonly string[]): string {
   const root = readElements(partName, text, 2);
   const chains = root.children.filter(({ attributes }) => /\/calcChain$/.test(attributes["Type"] ?? ""));
   return applyEdits(text, [
@@ -156,7 +156,7 @@ function removeChain(partName: string, text: string, entries: readonly string[])
   ]);
 }
 
-function withTypes(text: string, entries: readonly string[], removed: readonly string[]): string {
+export function withTypes(text: string, entries: readonly string[], removed: readonly string[]): string {
   const root = readElements("[Content_Types].xml", text, 2);
   const gone = removed.map((name) => `/${name}`.toLowerCase());
   const overrides = root.children.filter(({ attributes }) =>

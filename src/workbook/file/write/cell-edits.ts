@@ -12,6 +12,17 @@ export interface SheetPatch {
   readonly array?: Area;
   /** The cell loses its formula and keeps its value and style. */
   readonly freeze?: true;
+  /** A new formula, of which `value` is the result; it replaces whatever the cell holds, except its style. */
+  readonly formula?: NewFormula;
+}
+
+/** A formula in the form of the file, without "=". */
+export interface NewFormula {
+  readonly text: string;
+  /** The cells that an array fills, from this one on. */
+  readonly array?: Area;
+  /** The number by which this file marks dynamic arrays; without one an array has braces. */
+  readonly mark?: number;
 }
 
 /** A new value for one cell of the workbook; `sheet` is the sheet's index. */
@@ -99,18 +110,29 @@ export function freezeCell(cell: CellPlace, text: string, value: CellValue): Edi
   return [...edits, ...editContent(cell, text, written)];
 }
 
-/** A new cell, for a place in a row where there is none. */
-export function writeNewCell(
-  row: number,
-  column: number,
-  value: CellValue,
-  prefix: string,
-  style: string | undefined,
-): string {
-  const written = encodeValue(value, false);
+/** The edits that give a cell a new formula: the whole cell is written anew with its old style. */
+export function replaceFormula(cell: CellPlace, text: string, patch: SheetPatch): Edit[] {
+  const { element } = cell;
+  const style = element.attributes.get("s")?.value;
+  const written = writeNewCell(patch, readPrefix(element.tagName), style && text.slice(style.start, style.end));
+  return [{ start: element.start, end: element.end, text: written }];
+}
+
+/** A cell written anew. */
+export function writeNewCell(patch: SheetPatch, prefix: string, style: string | undefined): string {
+  const { row, column, value, formula } = patch;
+  const written = encodeValue(value, formula !== undefined);
   const styled = style === undefined || style === "0" ? "" : ` s="${style}"`;
+  const marked = formula?.mark === undefined ? "" : ` cm="${formula.mark}"`;
   const typed = written.type === undefined ? "" : ` t="${written.type}"`;
-  return `<${prefix}c r="${formatCellAddress(row, column)}"${styled}${typed}>${writeContent(written, prefix)}</${prefix}c>`;
+  const content = writeFormula(formula, prefix) + writeContent(written, prefix);
+  return `<${prefix}c r="${formatCellAddress(row, column)}"${styled}${marked}${typed}>${content}</${prefix}c>`;
+}
+
+function writeFormula(formula: NewFormula | undefined, prefix: string): string {
+  if (!formula) return "";
+  const array = formula.array ? ` t="array" ref="${formatAreaAddress(formula.array)}"` : "";
+  return `<${prefix}f${array}>${encodeText(formula.text)}</${prefix}f>`;
 }
 
 /** "x:" of "x:c", "" of "c". */

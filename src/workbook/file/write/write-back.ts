@@ -71,8 +71,8 @@ function requireEntry({ archive }: OpenedWorkbook, name: string): ZipEntry {
 
 function isAlreadyThere(opened: OpenedWorkbook, change: CellPatch): boolean {
   const cell = opened.book.sheets[change.sheet]?.cells.get(buildCellKey(change.row, change.column));
-  const { array, freeze } = change;
-  if (freeze) return false;
+  const { array, freeze, formula } = change;
+  if (freeze || formula) return false;
   const stored = cell?.formula?.array;
   if (array && (!stored || array.bottom !== stored.bottom || array.right !== stored.right)) return false;
   return isSameValue(cell?.value ?? null, change.value);
@@ -104,6 +104,7 @@ function verifyCopy(opened: OpenedWorkbook, copy: Uint8Array, changes: readonly 
 function isAsExpected(before: Cell | undefined, after: Cell | undefined, change: CellPatch | undefined): boolean {
   const value = change ? change.value : (before?.value ?? null);
   if (change?.freeze) return !after?.formula && isSameValue(after?.value ?? "", value ?? "");
+  if (change?.formula) return after?.formula?.text === change.formula.text && isSameValue(after.value, value);
   const formula = change?.array && before?.formula ? { ...before.formula, array: change.array } : before?.formula;
   return isSameValue(after?.value ?? null, value) && isSameFormula(after?.formula, formula);
 }

@@ -1,6 +1,15 @@
 import type { Area } from "../../model";
 import { formatAreaAddress, parseArea } from "../../book/address";
-import { applyEdits, type Edit, editCell, freezeCell, writeNewCell, readPrefix, type SheetPatch } from "./cell-edits";
+import {
+  applyEdits,
+  type Edit,
+  editCell,
+  freezeCell,
+  replaceFormula,
+  writeNewCell,
+  readPrefix,
+  type SheetPatch,
+} from "./cell-edits";
 import { findPlaces, type RowPlace, type SheetPlaces } from "./sheet-places";
 
 /** The text of a sheet part with the given cells changed and everything else unchanged. */
@@ -19,11 +28,11 @@ export function patchSheet(partName: string, text: string, changes: readonly She
   for (const [row, inRow] of byRow) {
     const place = rows.get(row);
     if (place) {
-      const missing = inRow.filter((change) => !editExisting(place, text, change, edits) && change.value !== null);
+      const missing = inRow.filter((change) => !editExisting(place, text, change, edits) && isFilled(change));
       for (const edit of insertCells(place, places, text, missing)) edits.push(edit);
       for (const change of missing) added.push(change);
     } else {
-      const filled = inRow.filter(({ value }) => value !== null);
+      const filled = inRow.filter(isFilled);
       if (filled.length > 0) newRows.push([row, filled]);
       for (const change of filled) added.push(change);
     }
@@ -31,9 +40,12 @@ export function patchSheet(partName: string, text: string, changes: readonly She
   return applyEdits(text, [...edits, ...insertRows(places, text, newRows), ...widenDimension(places, text, added)]);
 }
 
+const isFilled = ({ value, formula }: SheetPatch): boolean => value !== null || formula !== undefined;
+
 function editExisting(place: RowPlace, text: string, change: SheetPatch, edits: Edit[]): boolean {
   const cell = place.cells.find(({ column }) => column === change.column);
-  if (cell && change.freeze) edits.push(...freezeCell(cell, text, change.value));
+  if (cell && change.formula) edits.push(...replaceFormula(cell, text, change));
+  else if (cell && change.freeze) edits.push(...freezeCell(cell, text, change.value));
   else if (cell) edits.push(...editCell(cell, text, change.value, change.array));
   return cell !== undefined;
 }
@@ -42,8 +54,8 @@ function insertCells(place: RowPlace, places: SheetPlaces, text: string, changes
   if (changes.length === 0) return [];
   const { element } = place;
   const edits = widenSpans(place, text, changes);
-  const written = changes.map(({ row, column, value }) =>
-    writeNewCell(row, column, value, readPrefix(element.tagName), place.style ?? findColumnStyle(places, column)),
+  const written = changes.map((change) =>
+    writeNewCell(change, readPrefix(element.tagName), place.style ?? findColumnStyle(places, change.column)),
   );
   if (element.selfClosing) {
     const slash = text.lastIndexOf("/", element.end - 1);
@@ -62,9 +74,7 @@ function insertRows(places: SheetPlaces, text: string, rows: readonly [number, r
   const { data } = places;
   const prefix = readPrefix(data.tagName);
   const written = rows.map(([row, changes]) => {
-    const cells = changes.map(({ column, value }) =>
-      writeNewCell(row, column, value, prefix, findColumnStyle(places, column)),
-    );
+    const cells = changes.map((change) => writeNewCell(change, prefix, findColumnStyle(places, change.column)));
     return `<${prefix}row r="${row + 1}">${cells.join("")}</${prefix}row>`;
   });
   if (data.selfClosing) {

@@ -1,0 +1,124 @@
+import { formatFullAddress } from "../../workbook/book/address";
+import { parseSelected } from "./addresses";
+import type { Conversation } from "../../views/conversation";
+import { type Block, PortProblem, type SelectedArea, type UnboundSheet, type WorkbookPort } from "./port";
+
+/** The number under which the desk holds the file; the pane's own workbook has another. */
+const deskId = 2;
+
+/**
+ * A workbook file that a person opened in the pane outside Excel: the pane's tools work on a copy in memory, which can be saved. The pictures of Excel
+ * itself, charts and shapes, need Excel.
+ */
+export class FilePort implements WorkbookPort {
+  readonly abilities = {
+    canWrite: true,
+    canDraw: false,
+    newWorkbook: "saves",
+    lacks: ["Charts and pictures are put into the sheet by Excel only."],
+  } as const;
+  readonly startWithWorkbook = undefined;
+  private selected: SelectedArea | undefined;
+  private readonly selectionListeners = new Set<() => void>();
+  private readonly changeListeners = new Set<() => void>();
+
+  constructor(
+    private name: string,
+    private bytes: Uint8Array,
+    private readonly desk: Conversation,
+    private readonly save: (name: string, bytes: Uint8Array) => void,
+  ) {}
+
+  read() {
+    return Promise.resolve({ name: this.name, bytes: this.bytes });
+  }
+
+  findSelection() {
+    return Promise.resolve(this.selected);
+  }
+
+  onSelection = (listener: () => void) => subscribe(this.selectionListeners, listener);
+
+  onChange = (listener: () => void) => subscribe(this.changeListeners, listener);
+
+  select(address: string): Promise<void> {
+    this.selected = parseSelected(address);
+    for (const listener of this.selectionListeners) listener();
+    return this.selected
+      ? Promise.resolve()
+      : Promise.reject(new PortProblem(`“${address}” is not a cell or an area.`));
+  }
+
+  async write({ sheet, row, column, cells, replaces = false }: Block): Promise<void> {
+    const entries = cells.flatMap((inRow, down) =>
+      inRow.flatMap((entry, right) =>
+        entry === null ? [] : [{ address: formatFullAddress(sheet, row + down, column + right), entry }],
+      ),
+    );
+    await this.open();
+    if (!replaces) await this.refuseTaken(entries);
+    await this.keep(await this.desk.ask("type", [deskId, entries]));
+  }
+
+  private async refuseTaken(entries: readonly { address: string; entry: string | number }[]): Promise<void> {
+    for (const { address, entry } of entries) {
+      const { inTheWay } = await this.desk.ask("preview", [deskId, address, typeof entry === "string" ? entry : "=0"]);
+      if (inTheWay.length > 0)
+        throw new PortProblem(`Nothing was written: ${inTheWay.join(", ")} already holds something.`);
+    }
+  }
+
+  async addSheet(name: string, rows: readonly (readonly (string | number)[])[]): Promise<string> {
+    await this.open();
+    const { bytes, sheetName } = await this.desk.ask("addSheet", [deskId, name, rows]);
+    await this.keep(bytes);
+    return sheetName;
+  }
+
+  insertChart = () => Promise.reject(new PortProblem("Only Excel can put a chart into the sheet."));
+  insertPicture = () => Promise.reject(new PortProblem("Only Excel can put a picture into the sheet."));
+
+  openNew(name: string, bytes: Uint8Array): Promise<void> {
+    this.save(name, bytes);
+    return Promise.resolve();
+  }
+
+  async findUnbound(): Promise<readonly UnboundSheet[]> {
+    await this.open();
+    const calls = await this.desk.ask("listUnbound", [deskId]);
+    return [...new Set(calls.map(({ sheet }) => sheet))].map((name) => ({
+      name,
+      count: calls.filter(({ sheet }) => sheet === name).length,
+      isProtected: false,
+    }));
+  }
+
+  async mend(sheet: string): Promise<number> {
+    await this.open();
+    const calls = (await this.desk.ask("listUnbound", [deskId])).filter((call) => call.sheet === sheet);
+    const entries = calls.map(({ address, formula }) => ({ address, entry: formula }));
+    await this.keep(await this.desk.ask("type", [deskId, entries]));
+    return calls.length;
+  }
+
+  /** The workbook as it is now, to be saved. */
+  saveCopy = (): void => this.save(this.name, this.bytes);
+
+  private async open(): Promise<void> {
+    await this.desk.ask("open", [deskId, this.name, this.bytes]);
+  }
+
+  private async keep(bytes: Uint8Array): Promise<void> {
+    this.bytes = bytes;
+    await this.desk.ask("close", [deskId]);
+    for (const listener of this.changeListeners) listener();
+  }
+}
+
+function subscribe(listeners: Set<() => void>, listener: () => void): Promise<() => Promise<void>> {
+  listeners.add(listener);
+  return Promise.resolve(() => {
+    listeners.delete(listener);
+    return Promise.resolve();
+  });
+}

@@ -1,0 +1,399 @@
+import { formatFullAddress } from "../../workbook/book/address";
+import { parseSelected } from "./addresses";
+import { readCells } from "./office-cells";
+import {
+  type Abilities,
+  type Block,
+  type DrawnGraph,
+  PortProblem,
+  type SelectedArea,
+  type UnboundSheet,
+  type Unsubscribe,
+  type WorkbookContent,
+  type WorkbookPort,
+} from "./port";
+
+/** The parts that Excel hands the file over in, at most 4 MB each. */
+const sliceSize = 4 * 2 ** 20;
+
+/** The requirement sets that the pane's parts need, with what is missing without them. */
+const wanted = [
+  {
+    set: "1.8",
+    lack: "This Excel opens no new workbooks for the pane: blank forms and issue copies are saved as files.",
+  },
+  { set: "1.9", lack: "This Excel takes no pictures and no charts from the pane." },
+  { set: "1.12", lack: "This Excel does not say how far results spill; cells in the way show as #SPILL!." },
+] as const;
+
+const has = (set: string): boolean => Office.context.requirements.isSetSupported("ExcelApi", set);
+
+/** The workbook in Excel, through Office.js. Nothing is kept between calls but addresses. */
+export class OfficePort implements WorkbookPort {
+  readonly abilities: Abilities = {
+    canWrite: Office.context.document.mode !== Office.DocumentMode.ReadOnly,
+    canDraw: has("1.9"),
+    newWorkbook: has("1.8") ? "opens" : "saves",
+    lacks: wanted.filter(({ set }) => !has(set)).map(({ lack }) => lack),
+  };
+
+  constructor(private readonly save: (name: string, bytes: Uint8Array) => void) {}
+
+  async read(): Promise<WorkbookContent> {
+    const name = nameDocument();
+    let bytes: Uint8Array;
+    try {
+      bytes = await readFile();
+    } catch {
+      // Excel on the web hands over the file in some places only.
+      return { name, cells: await readCells() };
+    }
+    return { name, bytes };
+  }
+
+  async findSelection(): Promise<SelectedArea | undefined> {
+    try {
+      return await Excel.run(async (context) => {
+        const range = context.workbook.getSelectedRange();
+        range.load("rowIndex,columnIndex,rowCount,columnCount");
+        range.worksheet.load("name");
+        await context.sync();
+        const { rowIndex: row, columnIndex: column, rowCount: rows, columnCount: columns } = range;
+        return { sheet: range.worksheet.name, row, column, rows, columns };
+      });
+    } catch {
+      // A chart, a shape or several areas are selected, or a cell is being edited.
+      return undefined;
+    }
+  }
+
+  onSelection = (listener: () => void): Promise<Unsubscribe> =>
+    subscribe((workbook) => workbook.onSelectionChanged.add(() => call(listener)));
+
+  async onChange(listener: () => void): Promise<Unsubscribe> {
+    const ends = await Promise.all([
+      subscribe(({ worksheets }) => worksheets.onChanged.add(() => call(listener))),
+      subscribe(({ worksheets }) => worksheets.onAdded.add(() => call(listener))),
+      subscribe(({ worksheets }) => worksheets.onDeleted.add(() => call(listener))),
+    ]);
+    return async () => {
+      await Promise.all(ends.map((end) => end()));
+    };
+  }
+
+  select(address: string): Promise<void> {
+    const area = parseSelected(address);
+    if (!area) return Promise.reject(new PortProblem(`“${address}” is not a cell or an area.`));
+    return attempt(`${address} could not be selected`, () =>
+      Excel.run(async (context) => {
+        const sheet = context.workbook.worksheets.getItemOrNullObject(area.sheet);
+        await context.sync();
+        if (sheet.isNullObject) throw new PortProblem(`There is no sheet “${area.sheet}” any more.`);
+        sheet.activate();
+        findRange(sheet, area).select();
+        await context.sync();
+      }),
+    );
+  }
+
+  /** One assignment for all cells, which Excel takes whole or not at all, after a look at whatever is in the way. */
+  write({ sheet: name, row, column, cells, reach, replaces = false }: Block): Promise<void> {
+    const size = { rows: cells.length, columns: Math.max(...cells.map((inRow) => inRow.length)) };
+    return attempt("Nothing was written", () =>
+      runAsOneStep(async (context) => {
+        const sheet = context.workbook.worksheets.getItemOrNullObject(name);
+        await context.sync();
+        if (sheet.isNullObject) throw new PortProblem(`There is no sheet “${name}” any more.`);
+        const target = findRange(sheet, { row, column, ...size });
+        const room = findRange(sheet, {
+          row,
+          column,
+          rows: Math.max(size.rows, reach.rows),
+          columns: Math.max(size.columns, reach.columns),
+        });
+        room.load("formulas");
+        sheet.protection.load("protected");
+        target.load("format/protection/locked");
+        await context.sync();
+        if (sheet.protection.protected && target.format.protection.locked !== false)
+          throw new PortProblem(`The sheet “${name}” is protected, and these cells are locked.`);
+        const taken = replaces ? undefined : findTaken(room.formulas as unknown[][]);
+        if (taken)
+          throw new PortProblem(
+            `${formatFullAddress(name, row + taken.row, column + taken.column)} already holds something; nothing was written.`,
+          );
+        target.formulas = cells.map((inRow) => Array.from({ length: size.columns }, (_, at) => inRow[at] ?? null));
+        await context.sync();
+      }),
+    );
+  }
+
+  addSheet(wantedName: string, rows: readonly (readonly (string | number)[])[]): Promise<string> {
+    return attempt("No sheet was added", () =>
+      runAsOneStep(async (context) => {
+        const { worksheets } = context.workbook;
+        worksheets.load("items/name");
+        await context.sync();
+        const name = findFreeName(
+          wantedName,
+          worksheets.items.map((sheet) => sheet.name),
+        );
+        const sheet = worksheets.add(name);
+        try {
+          fillSheet(sheet, rows);
+          await context.sync();
+        } catch (problem) {
+          // A sheet that could not be filled is of no use.
+          sheet.delete();
+          await context.sync();
+          throw problem;
+        }
+        return name;
+      }),
+    );
+  }
+
+  /** A sheet with the points, and on it a chart with logarithmic axes that Excel can edit. */
+  async insertChart({ title, description, series, flowUnit }: DrawnGraph): Promise<void> {
+    const rows = series.flatMap(({ name, points }) => points.map(([pressure, flow]) => [name, pressure, flow]));
+    const sheetName = await this.addSheet("Graph", [["run", "Δp, Pa", `q, ${flowUnit}`], ...rows]);
+    await attempt("The chart was not drawn", () =>
+      Excel.run(async (context) => {
+        const sheet = context.workbook.worksheets.getItem(sheetName);
+        const chart = sheet.charts.add("XYScatter", sheet.getRange("B1:C2"), "Columns");
+        chart.series.load("items");
+        await context.sync();
+        for (const one of chart.series.items) one.delete();
+        let next = 2;
+        for (const { name, points } of series) {
+          const last = next + points.length - 1;
+          const drawn = chart.series.add(name);
+          drawn.setXAxisValues(sheet.getRange(`B${next}:B${last}`));
+          drawn.setValues(sheet.getRange(`C${next}:C${last}`));
+          next = last + 1;
+        }
+        chart.title.text = title;
+        for (const axis of [chart.axes.categoryAxis, chart.axes.valueAxis]) axis.scaleType = "Logarithmic";
+        chart.axes.categoryAxis.title.text = "Induced pressure Δp, Pa";
+        chart.axes.valueAxis.title.text = `Air flow q, ${flowUnit}`;
+        chart.name = description.slice(0, 200);
+        chart.setPosition("E2", "N28");
+        sheet.activate();
+        await context.sync();
+      }),
+    );
+  }
+
+  insertPicture({ description, png }: DrawnGraph): Promise<void> {
+    return attempt("The picture was not put into the sheet", () =>
+      Excel.run(async (context) => {
+        const range = context.workbook.getSelectedRange();
+        range.load("left,top");
+        const picture = range.worksheet.shapes.addImage(encodeBase64(png));
+        picture.altTextDescription = description;
+        await context.sync();
+        picture.left = range.left;
+        picture.top = range.top;
+        await context.sync();
+      }),
+    );
+  }
+
+  openNew(name: string, bytes: Uint8Array): Promise<void> {
+    if (this.abilities.newWorkbook === "saves") {
+      this.save(name, bytes);
+      return Promise.resolve();
+    }
+    return attempt("The new workbook did not open", () => Excel.createWorkbook(encodeBase64(bytes)));
+  }
+
+  findUnbound(): Promise<readonly UnboundSheet[]> {
+    return attempt("The formulas could not be looked through", () =>
+      Excel.run(async (context) => {
+        const sheets = await loadSheets(context);
+        return sheets.flatMap(({ name, isProtected, used }): UnboundSheet[] => {
+          const count = used.isNullObject ? 0 : listUnbound(used).length;
+          return count === 0 ? [] : [{ name, count, isProtected }];
+        });
+      }),
+    );
+  }
+
+  mend(name: string): Promise<number> {
+    return attempt(`“${name}” was not mended`, () =>
+      Excel.run(async (context) => {
+        const sheet = context.workbook.worksheets.getItem(name);
+        const used = sheet.getUsedRangeOrNullObject(true);
+        used.load("rowIndex,columnIndex,formulas,values");
+        sheet.protection.load("protected,options");
+        await context.sync();
+        if (used.isNullObject) return 0;
+        const places = listUnbound(used);
+        const { protected: isProtected, options } = sheet.protection;
+        if (isProtected) {
+          sheet.protection.unprotect();
+          try {
+            await context.sync();
+          } catch {
+            throw new PortProblem(`The sheet “${name}” is protected with a password: take it off and mend again.`);
+          }
+        }
+        try {
+          for (const { row, column, formula } of places) sheet.getCell(row, column).formulas = [[formula]];
+          await context.sync();
+        } finally {
+          if (isProtected) {
+            sheet.protection.protect(options);
+            await context.sync();
+          }
+        }
+        return places.length;
+      }),
+    );
+  }
+
+  readonly startWithWorkbook = (): Promise<void> =>
+    attempt("The setting was not kept", () => Office.addin.setStartupBehavior(Office.StartupBehavior.load));
+}
+
+type Workbook = Excel.RequestContext["workbook"];
+
+/** An event handler must hand Excel a promise. */
+function call(listener: () => void): Promise<void> {
+  listener();
+  return Promise.resolve();
+}
+
+async function subscribe<Arguments>(
+  add: (workbook: Workbook) => OfficeExtension.EventHandlerResult<Arguments>,
+): Promise<Unsubscribe> {
+  const handler = await Excel.run(async (context) => {
+    const added = add(context.workbook);
+    await context.sync();
+    return added;
+  });
+  return async () => {
+    await Excel.run(handler.context, async (context) => {
+      handler.remove();
+      await context.sync();
+    });
+  };
+}
+
+/** One step of undo where Excel can merge them. */
+const runAsOneStep = <Result>(batch: (context: Excel.RequestContext) => Promise<Result>): Promise<Result> =>
+  has("1.20") ? Excel.run({ mergeUndoGroup: true }, batch) : Excel.run(batch);
+
+/** Excel's own error as a sentence for a person. */
+async function attempt<Result>(failure: string, action: () => Promise<Result>): Promise<Result> {
+  try {
+    return await action();
+  } catch (problem) {
+    if (problem instanceof PortProblem) throw problem;
+    const reason = problem instanceof Error ? problem.message : String(problem);
+    throw new PortProblem(`${failure}: ${reason}`);
+  }
+}
+
+const findRange = (sheet: Excel.Worksheet, { row, column, rows, columns }: Omit<SelectedArea, "sheet">): Excel.Range =>
+  sheet.getRangeByIndexes(row, column, rows, columns);
+
+function findTaken(formulas: readonly (readonly unknown[])[]): { row: number; column: number } | undefined {
+  for (const [row, inRow] of formulas.entries())
+    for (const [column, entry] of inRow.entries()) if (entry !== "" && entry !== null) return { row, column };
+  return undefined;
+}
+
+const findFreeName = (wantedName: string, taken: readonly string[]): string => {
+  const known = new Set(taken.map((name) => name.toLowerCase()));
+  let name = wantedName;
+  for (let number = 2; known.has(name.toLowerCase()); number += 1) name = `${wantedName} ${number}`;
+  return name;
+};
+
+function fillSheet(sheet: Excel.Worksheet, rows: readonly (readonly (string | number)[])[]): void {
+  const columns = Math.max(...rows.map((row) => row.length));
+  const range = sheet.getRangeByIndexes(0, 0, rows.length, columns);
+  // Texts that begin with = are texts here, not formulas.
+  range.values = rows.map((row) => Array.from({ length: columns }, (_, at) => guardText(row[at] ?? "")));
+  sheet.getRangeByIndexes(0, 0, 1, columns).format.font.bold = true;
+  range.format.wrapText = true;
+  range.format.verticalAlignment = "Top";
+  range.format.columnWidth = 160;
+  sheet.activate();
+}
+
+const guardText = (entry: string | number): string | number =>
+  typeof entry === "string" && /^[=+\-@']/.test(entry) ? `'${entry}` : entry;
+
+async function loadSheets(context: Excel.RequestContext) {
+  const { worksheets } = context.workbook;
+  worksheets.load("items/name,items/protection/protected");
+  await context.sync();
+  const sheets = worksheets.items.map((sheet) => {
+    const used = sheet.getUsedRangeOrNullObject(true);
+    used.load("rowIndex,columnIndex,formulas,values");
+    return { name: sheet.name, isProtected: sheet.protection.protected, used };
+  });
+  await context.sync();
+  return sheets;
+}
+
+interface UnboundCell {
+  readonly row: number;
+  readonly column: number;
+  readonly formula: string;
+}
+
+/** The cells where a formula of the add-in begins that shows #NAME?; cells that it fills are not entered by themselves. */
+function listUnbound({ rowIndex, columnIndex, formulas, values }: Excel.Range): UnboundCell[] {
+  return (values as unknown[][]).flatMap((inRow, down) =>
+    inRow.flatMap((value, right): UnboundCell[] => {
+      const formula: unknown = formulas[down]?.[right];
+      if (typeof formula !== "string" || !/STILLAIR[._]/i.test(formula) || !formula.startsWith("=")) return [];
+      if (value !== "#NAME?" && !formula.includes("_xldudf_")) return [];
+      const typed = formula.replace(/_xldudf_STILLAIR_/gi, "STILLAIR.");
+      return [{ row: rowIndex + down, column: columnIndex + right, formula: typed }];
+    }),
+  );
+}
+
+function nameDocument(): string {
+  const address = Office.context.document.url ?? "";
+  const name = address.split(/[/\\]/).at(-1) ?? "";
+  return name === "" ? "Workbook.xlsx" : decodeURIComponent(name);
+}
+
+/** The saved form of the workbook as Excel holds it now. The file is closed again whatever happens: Excel hands out two at most. */
+async function readFile(): Promise<Uint8Array> {
+  const file = await promise<Office.File>((done) =>
+    Office.context.document.getFileAsync(Office.FileType.Compressed, { sliceSize }, done),
+  );
+  try {
+    const bytes = new Uint8Array(file.size);
+    let at = 0;
+    for (let index = 0; index < file.sliceCount; index += 1) {
+      const slice = await promise<Office.Slice>((done) => file.getSliceAsync(index, done));
+      bytes.set(new Uint8Array(slice.data as ArrayLike<number>), at);
+      at += slice.size;
+    }
+    return bytes;
+  } finally {
+    await promise((done) => file.closeAsync(done));
+  }
+}
+
+function promise<Value>(start: (done: (result: Office.AsyncResult<Value>) => void) => void): Promise<Value> {
+  return new Promise((resolve, reject) =>
+    start(({ status, value, error }) => {
+      if (status === Office.AsyncResultStatus.Succeeded) resolve(value);
+      else reject(new Error(error.message));
+    }),
+  );
+}
+
+function encodeBase64(bytes: Uint8Array): string {
+  let text = "";
+  for (let at = 0; at < bytes.length; at += 0x8000) text += String.fromCharCode(...bytes.subarray(at, at + 0x8000));
+  return btoa(text);
+}

@@ -1,0 +1,90 @@
+import type { CellsContent } from "../../views/desk/cells";
+
+/** A rectangle of cells on one sheet, zero-based. */
+export interface SelectedArea {
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+  readonly rows: number;
+  readonly columns: number;
+}
+
+/** The workbook as its program hands it over: the whole file, or where that is not possible its cells. */
+export type WorkbookContent = { readonly name: string } & (
+  { readonly bytes: Uint8Array } | { readonly cells: CellsContent }
+);
+
+/** Cells to write from one place on: formulas begin with "=", null leaves a cell as it is. */
+export interface Block {
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+  readonly cells: readonly (readonly (string | number | null)[])[];
+  /** How far results will spill from the first cell, itself included; nothing may be in the way. */
+  readonly reach: { readonly rows: number; readonly columns: number };
+  /** True for values that take the place of others, which a person asked for. */
+  readonly replaces?: boolean;
+}
+
+/** A sheet on which cells of the add-in show #NAME? or are stored as text. */
+export interface UnboundSheet {
+  readonly name: string;
+  readonly count: number;
+  readonly isProtected: boolean;
+}
+
+/** What the program around the pane can do; what it cannot is a sentence for the person. */
+export interface Abilities {
+  readonly canWrite: boolean;
+  readonly canDraw: boolean;
+  /** How a workbook that was made reaches the person. */
+  readonly newWorkbook: "opens" | "saves";
+  readonly lacks: readonly string[];
+}
+
+export interface DrawnGraph {
+  readonly title: string;
+  readonly description: string;
+  readonly png: Uint8Array;
+  readonly series: readonly {
+    readonly name: string;
+    readonly points: readonly (readonly [pressure: number, flow: number])[];
+  }[];
+  readonly flowUnit: string;
+}
+
+/** Ends a subscription. */
+export type Unsubscribe = () => Promise<void>;
+
+/**
+ * What the pane needs of the program that holds the workbook: Excel, or a file from this computer. Whatever cannot be done is refused by a PortProblem,
+ * and then nothing has been written.
+ */
+export interface WorkbookPort {
+  readonly abilities: Abilities;
+  read(): Promise<WorkbookContent>;
+  /** The selected cells; undefined where something else is selected, such as a chart. */
+  findSelection(): Promise<SelectedArea | undefined>;
+  onSelection(listener: () => void): Promise<Unsubscribe>;
+  /** Calls back after cells, sheets or names have changed, by whomever. */
+  onChange(listener: () => void): Promise<Unsubscribe>;
+  select(address: string): Promise<void>;
+  write(block: Block): Promise<void>;
+  /** Adds a sheet of texts and numbers, the first row in bold; gives its name. */
+  addSheet(name: string, rows: readonly (readonly (string | number)[])[]): Promise<string>;
+  insertChart(graph: DrawnGraph): Promise<void>;
+  insertPicture(graph: DrawnGraph): Promise<void>;
+  /** Opens or saves a workbook that was made; the one at hand stays as it is. */
+  openNew(name: string, bytes: Uint8Array): Promise<void>;
+  findUnbound(): Promise<readonly UnboundSheet[]>;
+  /**
+   * Enters the add-in's formulas of a sheet once more; gives their number. A sheet protected without a password is opened and protected again with the same
+   * options; one with a password is refused.
+   */
+  mend(sheet: string): Promise<number>;
+  /** Makes the add-in start with this workbook; undefined where the program cannot. */
+  readonly startWithWorkbook: (() => Promise<void>) | undefined;
+}
+
+/** Something that could not be done, in words for a person. */
+export class PortProblem extends Error {}
