@@ -14,6 +14,7 @@ import { ReaderPagePlugin } from "./src/cli/build/reader-page";
 import { placeholderBase } from "./src/cli/metadata/generate";
 import { readMetadata } from "./src/cli/metadata/rules";
 import { referencePage } from "./src/taskpane/reference-page";
+import { tokens } from "./src/workbook/palette";
 import { settingsPage } from "./src/taskpane/settings-page";
 
 const root = import.meta.dirname;
@@ -67,7 +68,7 @@ export function readerConfiguration(env = {}) {
     name: "reader",
     dependencies: ["add-in"],
     devtool: false,
-    entry: { reader: "./src/reader/reader.ts", "reader-worker": "./src/views/worker.ts" },
+    entry: { reader: "./src/reader/reader.ts", reviewer: "./src/views/worker.ts" },
     output: { path: folderOf(env), filename: "[name].js" },
     // Scripts alone: the page is composed of them, and its policy names it byte for byte.
     optimization: { minimizer: [minifyScripts({ passes: 2 })] },
@@ -142,7 +143,13 @@ export function addInConfiguration(env = {}) {
             to: "NOTICE.txt",
             transform: (licence) => composeNotice(version, licence.toString()),
           },
-          { from: "src/taskpane/taskpane.css", to: "taskpane.css" },
+          {
+            from: "src/taskpane/taskpane.css",
+            to: "taskpane.css",
+            transform: (own) => `${tokens}\n${own.toString()}\n${readFileSync(join(root, "src/views/views.css"), "utf8")}`,
+          },
+          // Fetched one at a time, when a person asks for one.
+          { from: "sample-workbooks/blank/*.xlsx", to: "forms/[name][ext]" },
           { from: "src/taskpane/icons/*.png", to: "assets/[name][ext]" },
           {
             from: join(functions, "functions.json"),

@@ -328,15 +328,16 @@ const guardText = (entry: string | number): string | number =>
 
 async function loadSheets(context: Excel.RequestContext) {
   const { worksheets } = context.workbook;
-  worksheets.load("items/name,items/protection/protected");
+  worksheets.load("items/name");
   await context.sync();
-  const sheets = worksheets.items.map((sheet) => {
-    const used = sheet.getUsedRangeOrNullObject(true);
+  const sheets = worksheets.items.map(({ name, protection }) => {
+    const used = worksheets.getItem(name).getUsedRangeOrNullObject(true);
     used.load("rowIndex,columnIndex,formulas,values");
-    return { name: sheet.name, isProtected: sheet.protection.protected, used };
+    protection.load("protected");
+    return { name, protection, used };
   });
   await context.sync();
-  return sheets;
+  return sheets.map(({ name, protection, used }) => ({ name, isProtected: protection.protected, used }));
 }
 
 interface UnboundCell {
