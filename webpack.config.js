@@ -144,6 +144,7 @@ export function addInConfiguration(env = {}) {
           },
           { from: "src/taskpane/taskpane.css", to: "taskpane.css" },
           { from: "src/taskpane/icons/*.png", to: "assets/[name][ext]" },
+          { from: "src/taskpane/shortcuts.json", to: "shortcuts.json" },
           {
             from: join(functions, "functions.json"),
             to: "functions.json",
