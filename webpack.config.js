@@ -11,8 +11,10 @@ import { readExcel } from "./src/cli/build/excel";
 import { writeFunctionsJson, selectFunctions } from "./src/cli/build/functions-json";
 import { fillManifest } from "./src/cli/build/manifest";
 import { ReaderPagePlugin } from "./src/cli/build/reader-page";
+import { TextFilesPlugin } from "./src/cli/build/text-files";
 import { placeholderBase } from "./src/cli/metadata/generate";
 import { readMetadata } from "./src/cli/metadata/rules";
+import { writeHelpPages } from "./src/taskpane/help-pages/help-pages";
 import { referencePage } from "./src/taskpane/reference-page";
 import { settingsPage } from "./src/taskpane/settings-page";
 
@@ -133,6 +135,13 @@ export function addInConfiguration(env = {}) {
         },
       }),
       new ContentQueryPlugin(),
+      new TextFilesPlugin(
+        writeHelpPages({
+          functions: listed,
+          version,
+          style: readFileSync(join(root, "src/taskpane/help-pages/help-pages.css"), "utf8"),
+        }),
+      ),
       new CopyPlugin({
         patterns: [
           { from: "LICENSE", to: "LICENSE.txt" },
