@@ -129,7 +129,7 @@ describe.each([
     ]);
     expect(texts("//v:Group/v:Control/v:Action/@xsi:type")).toEqual([
       "ShowTaskpane",
-      ...Array(3).fill("ExecuteFunction"),
+      ...Array<string>(3).fill("ExecuteFunction"),
     ]);
     expect(texts("//v:Group//v:FunctionName")).toEqual(["showTrace", "showGraph", "showCheck"]);
   });
