@@ -11,8 +11,10 @@ import { readExcel } from "./src/cli/build/excel";
 import { writeFunctionsJson, selectFunctions } from "./src/cli/build/functions-json";
 import { fillManifest } from "./src/cli/build/manifest";
 import { ReaderPagePlugin } from "./src/cli/build/reader-page";
+import { TextFilesPlugin } from "./src/cli/build/text-files";
 import { placeholderBase } from "./src/cli/metadata/generate";
 import { readMetadata } from "./src/cli/metadata/rules";
+import { writeHelpPages } from "./src/taskpane/help-pages/help-pages";
 import { referencePage } from "./src/taskpane/reference-page";
 import { tokens } from "./src/workbook/palette";
 import { settingsPage } from "./src/taskpane/settings-page";
@@ -134,6 +136,13 @@ export function addInConfiguration(env = {}) {
         },
       }),
       new ContentQueryPlugin(),
+      new TextFilesPlugin(
+        writeHelpPages({
+          functions: listed,
+          version,
+          style: readFileSync(join(root, "src/taskpane/help-pages/help-pages.css"), "utf8"),
+        }),
+      ),
       new CopyPlugin({
         patterns: [
           { from: "LICENSE", to: "LICENSE.txt" },
@@ -151,6 +160,7 @@ export function addInConfiguration(env = {}) {
           // Fetched one at a time, when a person asks for one.
           { from: "sample-workbooks/blank/*.xlsx", to: "forms/[name][ext]" },
           { from: "src/taskpane/icons/*.png", to: "assets/[name][ext]" },
+          { from: "src/taskpane/shortcuts.json", to: "shortcuts.json" },
           {
             from: join(functions, "functions.json"),
             to: "functions.json",
