@@ -17,6 +17,7 @@ import { readMetadata } from "./src/cli/metadata/rules";
 import { writeHelpPages } from "./src/taskpane/help-pages/help-pages";
 import { referencePage } from "./src/taskpane/reference-page";
 import { tokens } from "./src/workbook/palette";
+import { writeCautions } from "./src/taskpane/cautions";
 import { settingsPage } from "./src/taskpane/settings-page";
 
 const root = import.meta.dirname;
@@ -132,6 +133,7 @@ export function addInConfiguration(env = {}) {
           version,
           functionsRuntime: excel.functionsRuntime,
           settings: settingsPage(),
+          cautions: writeCautions(),
           ...referencePage({ functions: listed }),
         },
       }),

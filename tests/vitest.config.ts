@@ -5,6 +5,7 @@ import { BaseSequencer, type TestSpecification } from "vitest/node";
 const ofBuild = [
   "tests/build/bundle.test.ts",
   "tests/browser/help-pages.test.ts",
+  "tests/browser/pane-tools.test.ts",
   "tests/browser/pane.test.ts",
   "tests/browser/reader.test.ts",
 ];

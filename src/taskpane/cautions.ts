@@ -18,7 +18,7 @@ const cautions: readonly (readonly [subject: string, rest: string])[] = [
 /** The cautions as a section of a page. */
 export function writeCautions(): string {
   const items = cautions.map(([subject, rest]) => `<li><strong>${subject}</strong>${escapeHtml(rest)}</li>`);
-  return `<section class="cautions" aria-labelledby="cautions-heading">
+  return `<section class="cautions" id="cautions" aria-labelledby="cautions-heading">
 <h2 id="cautions-heading">Before the fan runs</h2>
 <ul>
 ${items.join("\n")}
