@@ -332,7 +332,11 @@ export class Pane {
         element(
           "p",
           {},
-          element("button", { type: "button", onclick: () => void this.act(write) }, "Write the findings to a new sheet"),
+          element(
+            "button",
+            { type: "button", onclick: () => void this.act(write) },
+            "Write the findings to a new sheet",
+          ),
         ),
       );
     return Promise.resolve(view);

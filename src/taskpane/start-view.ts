@@ -5,11 +5,19 @@ import { PortProblem, type WorkbookPort } from "./port/port";
 const forms = [
   ["final-test", "Final test", "Both directions, validity, uncertainty and the verdict for the certificate."],
   ["final-test-ip", "Final test, inch-pound", "The same in cfm, ft² and °F."],
-  ["mid-construction", "Mid-construction test", "The air barrier while it can still be mended: leaks, tape, repairs, outlook."],
+  [
+    "mid-construction",
+    "Mid-construction test",
+    "The air barrier while it can still be mended: leaks, tape, repairs, outlook.",
+  ],
   ["test-day", "Test day", "Stations, weather and cautions before the fan runs; a site record to print."],
   ["multi-unit", "Several dwellings", "Dwellings of one building, guarded or not, against one limit."],
   ["logger-import", "Logged readings", "Rows of a logger to stations with their scatter."],
-  ["envelope-what-if", "Envelope what-if", "What the result becomes if the envelope, the target or the windows change."],
+  [
+    "envelope-what-if",
+    "Envelope what-if",
+    "What the result becomes if the envelope, the target or the windows change.",
+  ],
   ["programme-review", "Programme review", "Many tests of a programme in one table."],
 ] as const;
 
@@ -20,7 +28,9 @@ export function createFormList(port: WorkbookPort, act: Act): HTMLElement {
   const opens = port.abilities.newWorkbook === "opens";
   const start = (file: string, title: string) => async (): Promise<string> => {
     await port.openNew(`${file}.xlsx`, await fetchForm(file));
-    return opens ? `“${title}” opened as a new workbook, perhaps behind this one.` : `“${title}” is saved as ${file}.xlsx.`;
+    return opens
+      ? `“${title}” opened as a new workbook, perhaps behind this one.`
+      : `“${title}” is saved as ${file}.xlsx.`;
   };
   return element(
     "section",
