@@ -58,6 +58,8 @@ export class Inspector {
   private readonly inputs = new Map<number, readonly Input[]>();
   /** What was found for areas before: several checks ask about the same result. */
   private readonly upstream = new Map<string, ReadonlyMap<number, Place>>();
+  /** Of the cells of a set that was asked for: which cells depend on one of them. */
+  private readonly dependence = new WeakMap<ReadonlySet<number>, Map<number, boolean>>();
   private ownersNoted = false;
   private evaluated: Grid | undefined;
   private calculator: Interpreter | undefined;
@@ -192,34 +194,52 @@ export class Inspector {
     return found;
   }
 
-  /** Whether the given areas depend on any of some cells, at any remove; ends at the first found. */
+  /** Whether the given areas depend on any of some cells, at any remove. What a walk finds out about other cells is kept for the next one. */
   dependsOn(areas: readonly SheetArea[], cells: ReadonlySet<number>): boolean {
-    let isFound = false;
-    this.collectUpstream(areas, (key) => (isFound ||= cells.has(key)));
-    return isFound;
+    let known = this.dependence.get(cells);
+    if (!known) this.dependence.set(cells, (known = new Map()));
+    const readers = new Map<number, number | undefined>();
+    for (const [key, reader] of this.walkUpstream(areas, (key) => known.get(key) !== false)) {
+      readers.set(key, reader);
+      if (!cells.has(key) && !known.has(key)) continue;
+      for (let at: number | undefined = key; at !== undefined; at = readers.get(at)) known.set(at, true);
+      return true;
+    }
+    for (const key of readers.keys()) known.set(key, false);
+    return false;
   }
 
-  private collectUpstream(
-    areas: readonly SheetArea[],
-    isEnough: (key: number) => boolean = () => false,
-  ): ReadonlyMap<number, Place> {
+  private collectUpstream(areas: readonly SheetArea[]): ReadonlyMap<number, Place> {
     const found = new Map<number, Place>();
+    for (const [key, , place] of this.walkUpstream(areas)) found.set(key, place);
+    return found;
+  }
+
+  /** Every cell that the areas depend on, once, with the cell that reads it: undefined for a cell of the areas. */
+  private *walkUpstream(
+    areas: readonly SheetArea[],
+    into: (key: number) => boolean = () => true,
+  ): Generator<readonly [key: number, reader: number | undefined, place: Place]> {
+    const seen = new Set<number>();
     const waiting: Place[] = areas.flatMap((area) => this.listCells(area));
+    const readers: (number | undefined)[] = waiting.map(() => undefined);
     const entered = new Set<string>();
     for (let place = waiting.pop(); place; place = waiting.pop()) {
+      const reader = readers.pop();
       const key = placeKey(place);
-      if (found.has(key)) continue;
-      found.set(key, place);
-      if (isEnough(key)) break;
+      if (seen.has(key)) continue;
+      seen.add(key);
+      if (!into(key)) continue;
+      yield [key, reader, place];
       for (const input of this.listInputs(place)) {
-        if (!("area" in input)) waiting.push(input);
-        else if (!entered.has(input.key)) {
-          entered.add(input.key);
-          for (const cell of this.listCells(input.area)) waiting.push(cell);
+        const cells = "area" in input ? (entered.has(input.key) ? [] : this.listCells(input.area)) : [input];
+        if ("area" in input) entered.add(input.key);
+        for (const cell of cells) {
+          waiting.push(cell);
+          readers.push(key);
         }
       }
     }
-    return found;
   }
 
   private listInputs(place: Place): readonly Input[] {

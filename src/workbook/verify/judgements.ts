@@ -63,8 +63,7 @@ export function findJudgements(sources: Sources): Judgement[] {
     if (typeof value !== "string" && typeof value !== "boolean") continue;
     const judgement = readComparison(sources, place, runsBehind);
     // What repeats a verdict in other words, such as a traffic light, decides nothing.
-    if (judgement && ![...view.findUpstream([areaOf(place)]).keys()].some((key) => decided.has(key)))
-      own.push(judgement);
+    if (judgement && !view.dependsOn([areaOf(place)], decided)) own.push(judgement);
   }
   return [...byCall, ...own];
 }
@@ -77,12 +76,12 @@ function readOperand(view: Inspector, argument: Argument, { place }: Pick<Call, 
 
 /** Finds the runs whose flows areas depend on: what depends on pressures alone is no leakage. */
 function createRunFinder(view: Inspector, runs: readonly EnteredRun[]) {
-  const keys = runs.map((run) => ({ run, keys: run.readings.flatMap(({ flows }) => flows.map(placeKey)) }));
-  return (areas: readonly SheetArea[]): EnteredRun[] => {
-    if (areas.length === 0) return [];
-    const behind = view.findUpstream(areas);
-    return keys.filter(({ keys: own }) => own.some((key) => behind.has(key))).map(({ run }) => run);
-  };
+  const measured = runs.map((run) => ({
+    run,
+    flows: new Set(run.readings.flatMap(({ flows }) => flows.map(placeKey))),
+  }));
+  return (areas: readonly SheetArea[]): EnteredRun[] =>
+    measured.filter(({ flows }) => view.dependsOn(areas, flows)).map(({ run }) => run);
 }
 
 /** The lowest limit that a formula compares a result with; further ones may be bands such as "nearly met". */
