@@ -194,16 +194,28 @@ export class Inspector {
     return found;
   }
 
-  /** Whether the given areas depend on any of some cells, at any remove. What a walk finds out about other cells is kept for the next one. */
+  /** Whether the given areas depend on any of some cells, at any remove. What is found out about cells on the way is kept for the next question. */
   dependsOn(areas: readonly SheetArea[], cells: ReadonlySet<number>): boolean {
     let known = this.dependence.get(cells);
     if (!known) this.dependence.set(cells, (known = new Map()));
+    /** The cells met, each with the one that reads it. */
     const readers = new Map<number, number | undefined>();
-    for (const [key, reader] of this.walkUpstream(areas, (key) => known.get(key) !== false)) {
+    const waiting: Place[] = [];
+    const entered = new Set<string>();
+    const meets = (cell: Place, reader: number | undefined): boolean => {
+      const key = placeKey(cell);
+      if (readers.has(key) || known.get(key) === false) return false;
       readers.set(key, reader);
-      if (!cells.has(key) && !known.has(key)) continue;
+      waiting.push(cell);
+      if (!cells.has(key) && !known.has(key)) return false;
       for (let at: number | undefined = key; at !== undefined; at = readers.get(at)) known.set(at, true);
       return true;
+    };
+    for (const area of areas) if (this.listCells(area).some((cell) => meets(cell, undefined))) return true;
+    for (let place = waiting.pop(); place; place = waiting.pop()) {
+      const key = placeKey(place);
+      for (const input of this.listInputs(place))
+        if (this.enter(input, entered).some((cell) => meets(cell, key))) return true;
     }
     for (const key of readers.keys()) known.set(key, false);
     return false;
@@ -211,35 +223,23 @@ export class Inspector {
 
   private collectUpstream(areas: readonly SheetArea[]): ReadonlyMap<number, Place> {
     const found = new Map<number, Place>();
-    for (const [key, , place] of this.walkUpstream(areas)) found.set(key, place);
+    const waiting: Place[] = areas.flatMap((area) => this.listCells(area));
+    const entered = new Set<string>();
+    for (let place = waiting.pop(); place; place = waiting.pop()) {
+      const key = placeKey(place);
+      if (found.has(key)) continue;
+      found.set(key, place);
+      for (const input of this.listInputs(place)) for (const cell of this.enter(input, entered)) waiting.push(cell);
+    }
     return found;
   }
 
-  /** Every cell that the areas depend on, once, with the cell that reads it: undefined for a cell of the areas. */
-  private *walkUpstream(
-    areas: readonly SheetArea[],
-    into: (key: number) => boolean = () => true,
-  ): Generator<readonly [key: number, reader: number | undefined, place: Place]> {
-    const seen = new Set<number>();
-    const waiting: Place[] = areas.flatMap((area) => this.listCells(area));
-    const readers: (number | undefined)[] = waiting.map(() => undefined);
-    const entered = new Set<string>();
-    for (let place = waiting.pop(); place; place = waiting.pop()) {
-      const reader = readers.pop();
-      const key = placeKey(place);
-      if (seen.has(key)) continue;
-      seen.add(key);
-      if (!into(key)) continue;
-      yield [key, reader, place];
-      for (const input of this.listInputs(place)) {
-        const cells = "area" in input ? (entered.has(input.key) ? [] : this.listCells(input.area)) : [input];
-        if ("area" in input) entered.add(input.key);
-        for (const cell of cells) {
-          waiting.push(cell);
-          readers.push(key);
-        }
-      }
-    }
+  /** The cells of an input; those of an area only the first time. */
+  private enter(input: Input, entered: Set<string>): readonly Place[] {
+    if (!("area" in input)) return [input];
+    if (entered.has(input.key)) return [];
+    entered.add(input.key);
+    return this.listCells(input.area);
   }
 
   private listInputs(place: Place): readonly Input[] {
