@@ -27,20 +27,18 @@ export function budgetRows(
   const response = readingResponse(test, output);
   const { scale, degreesOfFreedom } = test.random;
   const ofNoise = noiseUncertainty(test.points, response, test.noise);
-  const rowOf =
-    (ofOneRun?: true) =>
-    (source: Source): BudgetRow => ({
-      symbol: source.symbol,
-      part: source.effect === "baseline" || source.effect === "drift" ? "movement" : undefined,
-      uncertainty: source.uncertainty,
-      sensitivity: sensitivity(source, test, output, response),
-      degreesOfFreedom: source.degreesOfFreedom,
-      ofOneRun,
-    });
+  const rowOf = (source: Source, ofOneRun?: true): BudgetRow => ({
+    symbol: source.symbol,
+    part: source.effect === "baseline" || source.effect === "drift" ? "movement" : undefined,
+    uncertainty: source.uncertainty,
+    sensitivity: sensitivity(source, test, output, response),
+    degreesOfFreedom: source.degreesOfFreedom,
+    ofOneRun,
+  });
   const random = { sensitivity: 1, degreesOfFreedom, ofOneRun: true } as const;
   return [
-    ...shared.map(rowOf()),
-    ...own.map(rowOf(true)),
+    ...shared.map((source) => rowOf(source)),
+    ...own.map((source) => rowOf(source, true)),
     { ...random, symbol: `scatter_${mark}`, part: "scatter", uncertainty: scale * ofNoise },
     { ...random, symbol: `stated_${mark}`, uncertainty: ofNoise, degreesOfFreedom: Infinity, contained: true },
   ];

@@ -121,8 +121,7 @@ export function sensitivity(source: Source, test: PreparedTest, output: Output, 
   const onPressure = pressureChange[effect];
   const onFlow = logFlowChange[effect];
   let sum = 0;
-  const onReadings = isGaugeGain || onPressure || onFlow ? test.readings : [];
-  onReadings.forEach((reading, index) => {
+  test.readings.forEach((reading, index) => {
     if (isGaugeGain) sum += response.toPressure[index]!;
     if (onPressure) {
       const perPa = onPressure(reading, test) / test.points[index]!.pressure;
