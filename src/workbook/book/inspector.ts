@@ -197,7 +197,7 @@ export class Inspector {
   /** Whether the given areas depend on any of some cells, at any remove. What is found out about cells on the way is kept for the next question. */
   dependsOn(areas: readonly SheetArea[], cells: ReadonlySet<number>): boolean {
     let known = this.dependence.get(cells);
-    if (!known) this.dependence.set(cells, (known = new Map()));
+    if (!known) this.dependence.set(cells, (known = new Map<number, boolean>()));
     /** The cells met, each with the one that reads it. */
     const readers = new Map<number, number | undefined>();
     const waiting: Place[] = [];
