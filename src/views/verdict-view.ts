@@ -161,7 +161,7 @@ function showConditions(context: ViewContext, tables: readonly ConditionTable[])
       ...unmet.map(({ condition: { check, outcome, isBinding, advice }, runs }) =>
         element(
           "li",
-          { "data-binding": isBinding },
+          { "data-binding": String(isBinding) },
           element("strong", {}, `${check}: ${told.outcomes[outcome] ?? outcome}`),
           ` (${isBinding ? told.binding : told.advisory}; ${runs.join("; ")})`,
           advice !== "" && `: ${advice}`,
