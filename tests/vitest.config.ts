@@ -18,6 +18,8 @@ const quick = ["core", "functions", "authorities", "workbook/formula"].map((fold
 
 /** The longest first, so that no core waits for one that was begun last; the rest by what the run before took, or by size. */
 const longest = [
+  "tests/browser/reader-workbooks.test.ts",
+  "tests/browser/reader.test.ts",
   "tests/fuzz/corpus.test.ts",
   "tests/workbook/verify/tampered-decisions.test.ts",
   "tests/workbook/verify/tamperings.test.ts",
