@@ -2,7 +2,13 @@ import { defineConfig } from "vitest/config";
 import { BaseSequencer, type TestSpecification } from "vitest/node";
 
 /** Tests that look at the add-in as it is built; the others need no build. */
-const ofBuild = ["tests/build/bundle.test.ts", "tests/browser/pane.test.ts", "tests/browser/reader.test.ts"];
+const ofBuild = [
+  "tests/build/bundle.test.ts",
+  "tests/browser/pane.test.ts",
+  "tests/browser/reader.test.ts",
+  "tests/browser/reader-workbooks.test.ts",
+  "tests/browser/reader-firefox.test.ts",
+];
 
 /** Tests that load modules anew, which others share. */
 const apart = ["tests/functions/result-card.test.ts"];
@@ -12,6 +18,8 @@ const quick = ["core", "functions", "authorities", "workbook/formula"].map((fold
 
 /** Those of the project "whole" that take longest, so that no core waits for one that was begun last. */
 const longest = [
+  "tests/browser/reader-workbooks.test.ts",
+  "tests/browser/reader.test.ts",
   "tests/fuzz/corpus.test.ts",
   "tests/workbook/verify/tampered-decisions.test.ts",
   "tests/workbook/verify/tamperings.test.ts",

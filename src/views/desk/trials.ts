@@ -4,7 +4,6 @@ import {
   type CellChange,
   type CellValue,
   formatCount,
-  readInputs,
   readSummary,
 } from "../../workbook/index";
 import type { InputAnswer, Step, TrialAnswer, TypedChange } from "./answers";
@@ -13,8 +12,7 @@ import { compareVerdicts } from "./verdicts";
 
 /** The cells of a workbook to type into, filled or not, in the order of its sheets. */
 export function listInputs(desktop: Desktop): InputAnswer[] {
-  const { book, opened } = desktop;
-  const inputs = readInputs(opened);
+  const { book, inputs } = desktop;
   return book.sheets.flatMap(({ cells, visibility }, sheet) =>
     visibility !== "visible"
       ? []

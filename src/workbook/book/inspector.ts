@@ -328,10 +328,16 @@ export class Inspector {
 
   /** Finds the words that belong to a cell. */
   get labels(): Labels {
-    return (this.labelFinder ??= new Labels(this.book, (sheet, row, column) => {
+    return (this.labelFinder ??= this.createLabels());
+  }
+
+  /** The same with the knowledge of which cells are for typing into. */
+  createLabels(isInput?: (sheet: number, row: number, column: number) => boolean): Labels {
+    const look = (sheet: number, row: number, column: number) => {
       const { kind, value } = this.state({ sheet, row, column });
       return { value, typed: kind === "input" || kind === "filled" };
-    }));
+    };
+    return new Labels(this.book, look, isInput);
   }
 
   /** Whether a cell has a formula, is filled by one, was typed in or is blank, and what it gives. */
