@@ -4,7 +4,7 @@ set -uo pipefail
 cd "$(dirname "$0")/.."
 
 # System programs that tests call, with the Debian package of each.
-declare -A packages=([chromium]=chromium [soffice]=libreoffice-calc)
+declare -A packages=([chromium]=chromium [firefox-esr]=firefox-esr [soffice]=libreoffice-calc)
 
 # Checks against whole schemas run where the schemas are; they are not the project's to pass on.
 export SCHEMA_TOOLS=${SCHEMA_TOOLS:-../shared/tools}

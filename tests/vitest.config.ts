@@ -8,6 +8,8 @@ const ofBuild = [
   "tests/browser/pane-tools.test.ts",
   "tests/browser/pane.test.ts",
   "tests/browser/reader.test.ts",
+  "tests/browser/reader-workbooks.test.ts",
+  "tests/browser/reader-firefox.test.ts",
 ];
 
 /** Tests that load modules anew, which others share. */
@@ -16,24 +18,38 @@ const apart = ["tests/functions/result-card.test.ts"];
 /** What `npm run test:quick` runs: the method, its functions, the published figures, the evaluator. */
 const quick = ["core", "functions", "authorities", "workbook/formula"].map((folder) => `tests/${folder}/**/*.test.ts`);
 
-/** The longest first, so that no core waits for one that was begun last; the rest by what the run before took, or by size. */
+/** Those of the project "whole" that take longest, so that no core waits for one that was begun last. */
 const longest = [
+  "tests/browser/reader-workbooks.test.ts",
+  "tests/browser/reader.test.ts",
   "tests/fuzz/corpus.test.ts",
   "tests/workbook/verify/tampered-decisions.test.ts",
   "tests/workbook/verify/tamperings.test.ts",
   "tests/workbook/verify/tampered-readings.test.ts",
   "tests/workbook/verify/tampered-verdicts.test.ts",
   "tests/samples/every-workbook.test.ts",
+  "tests/samples/without-add-in.test.ts",
+  "tests/samples/printed.test.ts",
   "tests/workbook/issue-copy/samples.test.ts",
+  "tests/cli/start.test.ts",
+  "tests/samples/filled/final-test.test.ts",
 ];
 
+/** In the order in which they run. */
+const projects = ["build", "apart", "quick", "whole"];
+
+/**
+ * One project after the other, since a worker that goes from one to the next begins anew and reads all modules again; in each the longest files first, the
+ * rest by what the run before took, or by size.
+ */
 class LongestFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const turn = ({ project }: TestSpecification): number => projects.indexOf(project.name);
     const place = ({ moduleId }: TestSpecification): number => {
       const index = longest.findIndex((name) => moduleId.endsWith(name));
       return index === -1 ? longest.length : index;
     };
-    return (await super.sort(files)).sort((one, other) => place(one) - place(other));
+    return (await super.sort(files)).sort((one, other) => turn(one) - turn(other) || place(one) - place(other));
   }
 }
 

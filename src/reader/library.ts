@@ -1,4 +1,4 @@
-import type { WorkbookAnswer } from "../views/desk/answers";
+import type { FileAnswer, ReviewAnswer, WorkbookAnswer } from "../views/desk/answers";
 
 /** A workbook that was chosen; read again from its file whenever it is needed. */
 export interface Entry {
@@ -6,6 +6,7 @@ export interface Entry {
   readonly file: File;
   state: "waiting" | "open" | "read" | "unreadable";
   answer: WorkbookAnswer | undefined;
+  review: { readonly answer: ReviewAnswer; readonly page: FileAnswer } | undefined;
   problem: string;
 }
 
@@ -19,6 +20,7 @@ export const createEntry = (file: File): Entry => ({
   file,
   state: "waiting",
   answer: undefined,
+  review: undefined,
   problem: "",
 });
 

@@ -1,15 +1,17 @@
+import { nameVerdict } from "../views/context";
 import { element, listTable } from "../views/elements";
 import type { Words } from "../views/words/english";
 import { chooseLanguage, languages } from "../views/words/languages";
 import { Conversation } from "../views/conversation";
 import { createEntry, type Entry, listDropped, mostBytes, selectWorkbooks, sortByConcern } from "./library";
 import { offerOffline } from "./offline";
-import { WorkbookPage } from "./workbook-page";
+import { type Say, WorkbookPage } from "./workbook-page";
 
 /** The page: choosing workbooks, the table of several, and one of them at a time. */
 class Reader {
   private words: Words = chooseLanguage(navigator.languages);
   private entries: Entry[] = [];
+  private compared: Entry[] = [];
   private shown: Entry | undefined;
   private readonly desk = new Conversation(startWorker);
   private readonly reviewer = new Conversation(startWorker);
@@ -25,6 +27,7 @@ class Reader {
     root.append(top, element("div", { class: "frame" }, this.status, this.problems, this.content));
     this.receiveDrops();
     this.showAll();
+    this.desk.prepare();
   }
 
   private receiveDrops(): void {
@@ -42,9 +45,19 @@ class Reader {
     });
   }
 
-  private readonly say = (words: string, stop?: () => void): void => {
+  private readonly say: Say = (words, job) => {
     this.status.replaceChildren(words);
-    if (stop) this.status.append(" ", element("button", { type: "button", onclick: stop }, this.words.cancel));
+    if (!job) return;
+    const { done, of, stop } = job;
+    if (of > 1) this.status.append(" ", element("progress", { value: done, max: of, "aria-label": words }));
+    this.status.append(" ", element("button", { type: "button", onclick: stop }, this.words.cancel));
+  };
+
+  /** Ends what the desk is doing. It forgets its workbooks, which are read again when they are chosen. */
+  private readonly stopDesk = (): void => {
+    this.desk.stop(this.words.stopped);
+    for (const entry of this.entries) if (entry.state === "open") entry.state = "read";
+    this.compared = [];
   };
 
   private complain(words: string): void {
@@ -61,50 +74,59 @@ class Reader {
     }
     const entries = chosen.map(createEntry);
     this.entries.push(...entries);
+    await this.closeOthers();
+    this.showAll();
+    const [first] = entries;
+    for (const [done, entry] of entries.entries()) {
+      await this.open(entry, done, entries.length);
+      if (entry.state === "waiting") break;
+      // One of them may have been chosen meanwhile.
+      if (entries.length > 1 && this.shown !== entry) await this.closeOthers(this.shown);
+      if (!this.shown) this.showAll();
+    }
+    const isStopped = entries.some(({ state }) => state === "waiting");
+    this.say(isStopped ? this.words.stopped : "");
+    if (entries.length === 1 && first?.state === "open") this.showOne(first);
+    else if (!this.shown) this.showAll();
+  }
+
+  /** Reads and recalculates a workbook; one that was stopped goes on waiting. */
+  private async open(entry: Entry, done = 0, of = 1): Promise<void> {
+    const { file } = entry;
     let isStopped = false;
     const stop = (): void => {
       isStopped = true;
-      this.desk.stop(this.words.stopped);
+      this.stopDesk();
     };
-    for (const entry of entries) {
-      if (isStopped) break;
-      await this.open(entry, stop);
-      if (entries.length > 1) {
-        if (entry.state === "open") await this.desk.ask("close", [entry.id]);
-        if (entry.state === "open") entry.state = "read";
-        this.showAll();
-      }
-    }
-    this.say(isStopped ? this.words.stopped : "");
-    const [first] = entries;
-    if (entries.length === 1 && first?.state === "open") this.showOne(first);
-    else this.showAll();
-  }
-
-  private async open(entry: Entry, stop?: () => void): Promise<void> {
-    const { file } = entry;
-    this.say(this.words.reading(file.name), stop);
+    this.say(this.words.reading(file.name, done, of), { done, of, stop });
     try {
       if (file.size > mostBytes) throw new Error(this.words.tooLarge(file.name, (file.size / 2 ** 20).toFixed(0)));
       const bytes = new Uint8Array(await file.arrayBuffer());
       entry.answer = await this.desk.ask("open", [entry.id, file.name, bytes]);
       entry.state = "open";
     } catch (problem) {
+      if (isStopped) return;
       entry.state = "unreadable";
       entry.problem = problem instanceof Error ? problem.message : String(problem);
       this.complain(this.words.notRead(file.name, entry.problem));
     }
   }
 
-  private async choose(entry: Entry): Promise<void> {
-    this.problems.replaceChildren();
-    for (const other of this.entries)
-      if (other.state === "open" && other !== entry) {
+  /** The desk holds one workbook at a time, and the one that it is compared with: each takes a hundred megabytes. */
+  private async closeOthers(kept?: Entry): Promise<void> {
+    for (const other of [...this.entries, ...this.compared])
+      if (other.state === "open" && other !== kept) {
         await this.desk.ask("close", [other.id]);
         other.state = "read";
       }
+    this.compared = [];
+  }
+
+  private async choose(entry: Entry): Promise<void> {
+    this.problems.replaceChildren();
+    await this.closeOthers(entry);
     if (entry.state !== "open") await this.open(entry);
-    this.say("");
+    this.say(entry.state === "waiting" ? this.words.stopped : "");
     if (entry.state === "open") this.showOne(entry);
   }
 
@@ -121,7 +143,9 @@ class Reader {
       say: this.say,
       openLater: async (file) => {
         const later = createEntry(file);
+        await this.closeOthers(entry);
         await this.open(later);
+        this.compared = [later];
         this.problems.replaceChildren();
         return later;
       },
@@ -199,7 +223,6 @@ class Reader {
 
   private listEntries(): HTMLElement {
     const { words } = this;
-    const nameWord = (word: string): string => (word === "" ? words.verdict.open : (words.verdict.words[word] ?? word));
     const rows = sortByConcern(this.entries).map((entry) => {
       const { answer, state, file, problem } = entry;
       const open = element(
@@ -207,7 +230,7 @@ class Reader {
         { type: "button", class: "cell", onclick: () => void this.choose(entry) },
         file.name,
       );
-      const verdicts = [...new Set(answer?.verdicts.map(({ word }) => nameWord(word)))].join(", ");
+      const verdicts = [...new Set(answer?.verdicts.map(({ word }) => nameVerdict({ words }, word)))].join(", ");
       const doubts = answer
         ? [
             ...(answer.differences.length > 0 ? [words.verdict.differ(answer.differences.length)] : []),
@@ -215,7 +238,7 @@ class Reader {
           ].join(" ")
         : "";
       if (state === "unreadable") return [file.name, "", problem];
-      return [state === "waiting" ? file.name : open, state === "waiting" ? words.waiting : verdicts, doubts];
+      return [open, state === "waiting" ? words.waiting : verdicts, doubts];
     });
     return element(
       "div",

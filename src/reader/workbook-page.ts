@@ -1,6 +1,6 @@
 import { createComparisonView } from "../views/compare-view";
 import type { ViewContext } from "../views/context";
-import type { CellPlace, FileAnswer, InputAnswer, ReviewAnswer } from "../views/desk/answers";
+import type { CellPlace, InputAnswer } from "../views/desk/answers";
 import { element } from "../views/elements";
 import { createFilesView, type Offer } from "../views/files-view";
 import { createFindingsView } from "../views/findings-view";
@@ -17,12 +17,18 @@ import { Tabs } from "../views/tabs";
 
 type TabName = keyof Words["tabs"];
 
+/** Says what is going on, with how far it is and a button that stops it. */
+export type Say = (
+  words: string,
+  job?: { readonly done: number; readonly of: number; readonly stop: () => void },
+) => void;
+
 /** What a page of one workbook needs from the reader around it. */
 interface Surroundings {
   readonly words: Words;
   readonly desk: Conversation;
   readonly reviewer: Conversation;
-  readonly say: (words: string, stop?: () => void) => void;
+  readonly say: Say;
   readonly openLater: (file: File) => Promise<Entry>;
 }
 
@@ -31,8 +37,8 @@ export class WorkbookPage {
   readonly root = element("div", {});
   private readonly tabs: Tabs<TabName>;
   private readonly context: ViewContext;
-  private review: { readonly answer: ReviewAnswer; readonly page: FileAnswer } | undefined;
   private inputs: readonly InputAnswer[] | undefined;
+  private tab: TabName = "verdict";
   private tracedCell = "";
   private sheet = 0;
   private chosenCell: CellPlace | undefined;
@@ -59,13 +65,16 @@ export class WorkbookPage {
       (name) => void this.show(name),
     );
     this.root.append(this.tabs.list, this.tabs.panel);
-    this.tracedCell = entry.answer?.verdicts[0]?.result?.address ?? entry.answer?.verdicts[0]?.address ?? "";
+    const [verdict] = entry.answer?.verdicts ?? [];
+    // A result that the verdict's formula computes within itself has no cell.
+    this.tracedCell = [verdict?.result?.address, verdict?.address].find((address) => address) ?? "";
     this.tabs.choose("verdict");
   }
 
   private async show(name: TabName): Promise<void> {
     const { say, words } = this.around;
     const asked = (this.asked += 1);
+    this.tab = name;
     const made = this.make(name);
     if (made instanceof Promise) say(words.working);
     try {
@@ -103,7 +112,7 @@ export class WorkbookPage {
 
   private showFindings(): HTMLElement {
     const { words } = this.around;
-    if (this.review) return createFindingsView(this.context, this.review.answer);
+    if (this.entry.review) return createFindingsView(this.context, this.entry.review.answer);
     const start = element(
       "button",
       { type: "button", class: "main", onclick: () => void this.runReview(start) },
@@ -113,17 +122,20 @@ export class WorkbookPage {
   }
 
   private async runReview(start: HTMLButtonElement): Promise<void> {
-    const { words, reviewer, say } = this.around;
+    const { words, reviewer } = this.around;
+    // Another workbook may be shown before the review ends.
+    const say: Say = (...given) => {
+      if (this.root.isConnected) this.around.say(...given);
+    };
+    const watch = (done: number, of: number): void =>
+      say(words.findings.running(done, of), { done, of, stop: () => reviewer.stop(words.stopped) });
     start.disabled = true;
     try {
       const bytes = new Uint8Array(await this.entry.file.arrayBuffer());
-      const stop = (): void => reviewer.stop(words.stopped);
-      say(words.findings.running(0, 1), stop);
-      this.review = await reviewer.ask("review", [this.entry.file.name, bytes], (done, of) =>
-        say(words.findings.running(done, of), stop),
-      );
+      watch(0, 1);
+      this.entry.review = await reviewer.ask("review", [this.entry.file.name, bytes], watch);
       say("");
-      this.tabs.choose("findings");
+      if (this.root.isConnected && this.tab === "findings") this.tabs.choose("findings");
     } catch (problem) {
       say(problem instanceof Error ? problem.message : String(problem));
       start.disabled = false;
@@ -293,7 +305,8 @@ export class WorkbookPage {
       { words: told.recalculated, make: () => desk.ask("makeChangedCopy", [id, []]) },
       {
         words: told.findings,
-        make: () => (this.review ? Promise.resolve(this.review.page) : Promise.reject(new Error(told.reviewFirst))),
+        make: () =>
+          this.entry.review ? Promise.resolve(this.entry.review.page) : Promise.reject(new Error(told.reviewFirst)),
       },
       ...graphs,
     ]);

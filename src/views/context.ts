@@ -15,6 +15,10 @@ export function formatNumber({ words }: Pick<ViewContext, "words">, value: numbe
   return new Intl.NumberFormat(words.locale, { maximumSignificantDigits: 5, useGrouping: false }).format(value);
 }
 
+/** A verdict's word in the reader's language; "" is a test that is still to be made. */
+export const nameVerdict = ({ words: { verdict: told } }: Pick<ViewContext, "words">, word: string): string =>
+  word === "" ? told.open : (told.words[word] ?? word);
+
 /** An address to click. A finding may name something else than a cell, such as a defined name; that stays text. */
 export function cellButton({ showTrace }: ViewContext, address: string): HTMLElement | string {
   if (!/![A-Z]+\d+(:[A-Z]+\d+)?$/i.test(address)) return address;

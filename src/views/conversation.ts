@@ -51,6 +51,11 @@ export class Conversation {
     this.pending.clear();
   }
 
+  /** Starts the worker, so that it has read its code by the time of the first question. */
+  prepare(): void {
+    this.listen();
+  }
+
   private listen(): Worker {
     if (this.worker) return this.worker;
     const worker = this.start();

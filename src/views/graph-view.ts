@@ -16,14 +16,17 @@ export function createGraphView(context: ViewContext, graph: GraphAnswer): HTMLE
     mark.classList.add("reading");
     mark.addEventListener("click", () => context.showInSheet(address));
   });
+  // As wide as the page allows, but never so small that its words cannot be read; then it scrolls.
+  const picture = drawing.querySelector("svg");
+  const fitted = `max(34rem, min(100%, ${picture?.getAttribute("width") ?? 760}px))`;
+  picture?.style.setProperty("width", fitted);
   const size = element("input", {
     type: "range",
     min: 50,
     max: 250,
     value: 100,
     oninput: ({ target }) => {
-      const picture = drawing.querySelector("svg");
-      picture?.style.setProperty("width", `${(target as HTMLInputElement).value}%`);
+      picture?.style.setProperty("width", `calc(${fitted} * ${Number((target as HTMLInputElement).value) / 100})`);
     },
   });
   const rows = readings.map(({ line, pressure, flow, isUsed, address }) => [

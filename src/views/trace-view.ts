@@ -12,6 +12,7 @@ export function createTraceView(context: ViewContext, trace: TraceAnswer): HTMLE
   function open(step: number): void {
     const known = path.indexOf(step);
     path.splice(known < 0 ? path.length : known, path.length, step);
+    crumbs.hidden = path.length < 2;
     crumbs.replaceChildren(...path.map((one, at) => showCrumb(one, at === path.length - 1)));
     const shown = trace.steps[step];
     if (shown) place.replaceChildren(showStep(context, trace, shown, open));
@@ -24,9 +25,11 @@ export function createTraceView(context: ViewContext, trace: TraceAnswer): HTMLE
     return element("li", {}, isHere ? element("span", { "aria-current": "step" }, words) : button);
   }
 
+  const { inEnglish } = context.words;
   const view = element(
     "div",
     { class: "view" },
+    inEnglish !== "" && element("p", { class: "soft" }, inEnglish),
     element("nav", { "aria-label": told.path }, crumbs),
     place,
     element(
@@ -74,7 +77,7 @@ function showStep(
   if (withNumbers !== "") made.append(element("p", { class: "numbers" }, withNumbers));
   if (details.length > 0)
     made.append(
-      element("dl", {}, ...details.flatMap(([name, text]) => [element("dt", {}, name), element("dd", {}, text)])),
+      element("dl", {}, ...details.flatMap(([name, text]) => [element("dt", {}, name), element("dd", {}, fold(text))])),
     );
   if (branches.length > 0) made.append(element("h4", {}, told.reads), listBranches(steps, branches, open));
   if (table.length > 0) made.append(foldTable(told.table, table));
@@ -86,6 +89,15 @@ function showStep(
       ),
     );
   return made;
+}
+
+const longestText = 200;
+
+/** A long formula or sentence opens on demand. */
+function fold(text: string): HTMLElement | string {
+  if (text.length <= longestText) return text;
+  const beginning = text.slice(0, text.indexOf(" ", longestText / 2) + 1 || longestText / 2).slice(0, longestText);
+  return element("details", { class: "long" }, element("summary", {}, `${beginning.trimEnd()} …`), text);
 }
 
 function listBranches(

@@ -1,4 +1,4 @@
-import { cellButton, type ViewContext } from "./context";
+import { cellButton, nameVerdict, type ViewContext } from "./context";
 import type { FileAnswer, InputAnswer, Step, TrialAnswer, TypedChange } from "./desk/answers";
 import { element, listTable } from "./elements";
 import { createFilesView } from "./files-view";
@@ -125,12 +125,11 @@ const nameInput = ({ label, address }: InputAnswer): string => (label === "" ? a
 
 function showTrial(context: ViewContext, { summary, verdicts, changed, cautions }: TrialAnswer): DocumentFragment {
   const { trial: told, verdict } = context.words;
-  const nameWord = (word: string): string => (word === "" ? verdict.open : (verdict.words[word] ?? word));
   const rows = [
     ...verdicts.map(({ label, before, after }) => ({
       label: `${told.verdict}: ${label}`,
-      before: nameWord(before),
-      after: nameWord(after),
+      before: nameVerdict(context, before),
+      after: nameVerdict(context, after),
       unit: "",
     })),
     ...summary.map(({ label, before, after, unit }) => ({ label, before, after, unit })),

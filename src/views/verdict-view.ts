@@ -1,4 +1,4 @@
-import { cellButton, formatNumber, type ViewContext } from "./context";
+import { cellButton, formatNumber, nameVerdict, type ViewContext } from "./context";
 import type { Condition, ConditionTable, VerdictAnswer, WorkbookAnswer } from "./desk/answers";
 import { element, listTable, section } from "./elements";
 
@@ -10,7 +10,7 @@ export function createVerdictView(context: ViewContext, workbook: WorkbookAnswer
   return element(
     "div",
     { class: "view" },
-    ...(verdicts.length === 0 ? [element("p", {}, told.none)] : verdicts.map((one) => showVerdict(context, one))),
+    ...showVerdicts(context, verdicts),
     showSummary(context, workbook),
     section(
       told.recalculation,
@@ -24,34 +24,82 @@ export function createVerdictView(context: ViewContext, workbook: WorkbookAnswer
   );
 }
 
-function showVerdict(context: ViewContext, verdict: VerdictAnswer): HTMLElement {
+/** More verdicts than these, as of the houses of a programme, are a table whose rows open one by one. */
+const mostAtLength = 3;
+
+function showVerdicts(context: ViewContext, verdicts: readonly VerdictAnswer[]): HTMLElement[] {
   const told = context.words.verdict;
-  const { word, result, limit, address, tables } = verdict;
-  const shown = word === "" ? told.open : (told.words[word] ?? word);
+  if (verdicts.length === 0) return [element("p", {}, told.none)];
+  if (verdicts.length <= mostAtLength) return verdicts.map((one) => showVerdict(context, one));
+  const counts = new Map<string, number>();
+  for (const { word } of verdicts) counts.set(word, (counts.get(word) ?? 0) + 1);
+  const opened = element("div", { role: "status" });
+  const listed = verdicts.filter(({ word }) => word !== "");
+  const rows = listed.map((verdict) =>
+    listVerdict(context, verdict, () => opened.replaceChildren(showVerdict(context, verdict))),
+  );
+  const heads = [told.cell, told.verdict, context.words.compare.label, told.result, told.interval, told.limit];
+  return [
+    element(
+      "p",
+      { class: "lead" },
+      [...counts].map(([word, count]) => `${count} ${nameVerdict(context, word)}`).join(", "),
+    ),
+    opened,
+    element(
+      "div",
+      { class: "verdicts" },
+      listed.length > 0 && listFolded(context, told.verdicts(verdicts.length), heads, rows),
+    ),
+  ];
+}
+
+function listVerdict(context: ViewContext, verdict: VerdictAnswer, open: () => void): (Node | string)[] {
+  const figures = new Map(listFigures(context, verdict).map(({ name, text }) => [name, text]));
+  const { result, interval, limit } = context.words.verdict;
+  return [
+    cellButton(context, verdict.address),
+    element("button", { type: "button", class: "link", onclick: open }, nameVerdict(context, verdict.word)),
+    verdict.result?.label ?? "",
+    ...[result, interval, limit].map((name) => figures.get(name) ?? ""),
+  ];
+}
+
+function listFigures(
+  context: ViewContext,
+  { result, limit, interval }: VerdictAnswer,
+): { name: string; text: string; address: string }[] {
+  const told = context.words.verdict;
   const unit = result?.unit ?? limit?.unit ?? "";
   const withUnit = (value: number): string => `${formatNumber(context, value)} ${unit}`.trim();
-  const facts: [string, string, string][] = [
-    ...(result ? [[told.result, withUnit(result.value), result.address] as [string, string, string]] : []),
-    ...(verdict.interval
-      ? [[told.interval, verdict.interval.map(withUnit).join(" – "), ""] as [string, string, string]]
-      : []),
-    ...(limit ? [[told.limit, withUnit(limit.value), limit.address] as [string, string, string]] : []),
+  return [
+    ...(result ? [{ name: told.result, text: withUnit(result.value), address: result.address }] : []),
+    ...(interval ? [{ name: told.interval, text: interval.map(withUnit).join(" – "), address: "" }] : []),
+    ...(limit ? [{ name: told.limit, text: withUnit(limit.value), address: limit.address }] : []),
   ];
+}
+
+function showVerdict(context: ViewContext, verdict: VerdictAnswer): HTMLElement {
+  const told = context.words.verdict;
+  const { word, result, limit, interval, address, tables } = verdict;
+  const unit = result?.unit ?? limit?.unit ?? "";
+  const withUnit = (value: number): string => `${formatNumber(context, value)} ${unit}`.trim();
   return element(
     "article",
     { class: "verdict", "data-verdict": word === "" ? "open" : word },
     element("p", { class: "of" }, told.of(result?.label ?? ""), " ", cellButton(context, address)),
-    element("p", { class: "word" }, shown),
+    element("p", { class: "word" }, nameVerdict(context, word)),
     element(
       "dl",
       {},
-      ...facts.flatMap(([name, value, cell]) => [
+      ...listFigures(context, verdict).flatMap(({ name, text, address: cell }) => [
         element("dt", {}, name),
-        element("dd", {}, value, " ", cell === "" ? "" : cellButton(context, cell)),
+        element("dd", {}, text, " ", cell === "" ? "" : cellButton(context, cell)),
       ]),
     ),
     result && limit ? drawBar(context, verdict, withUnit) : undefined,
-    result && !verdict.interval ? element("p", { class: "soft" }, told.noInterval) : undefined,
+    result && limit ? element("p", { class: "soft key" }, interval ? told.barKey : told.barKeyWithout) : undefined,
+    result && !interval ? element("p", { class: "soft" }, told.noInterval) : undefined,
     ...showConditions(context, tables),
   );
 }
@@ -103,21 +151,20 @@ function showConditions(context: ViewContext, tables: readonly ConditionTable[])
   if (tables.length === 0) return [element("p", { class: "soft" }, told.noConditions)];
   const binding = tables.flatMap(({ conditions }) => conditions.filter(({ isBinding }) => isBinding));
   const met = binding.filter(({ outcome }) => outcome === "met").length;
-  const unmet = tables.flatMap(({ title, conditions }) =>
-    conditions.filter(({ outcome }) => outcome !== "met").map((condition) => ({ title, condition })),
-  );
+  const unmet = gatherUnmet(tables);
   return [
     element("h4", {}, told.conditions),
     element("p", {}, told.metCount(met, binding.length)),
     element(
       "ul",
       { class: "unmet" },
-      ...unmet.map(({ title, condition: { check, outcome, isBinding, advice, measured, unit } }) =>
+      ...unmet.map(({ condition: { check, outcome, isBinding, advice }, runs }) =>
         element(
           "li",
-          { "data-binding": isBinding },
+          { "data-binding": String(isBinding) },
           element("strong", {}, `${check}: ${told.outcomes[outcome] ?? outcome}`),
-          ` (${isBinding ? told.binding : told.advisory}, ${title}${measured === "" ? "" : `, ${measured} ${unit}`.trimEnd()}). ${advice}`,
+          ` (${isBinding ? told.binding : told.advisory}; ${runs.join("; ")})`,
+          advice !== "" && `: ${advice}`,
         ),
       ),
     ),
@@ -134,6 +181,19 @@ function showConditions(context: ViewContext, tables: readonly ConditionTable[])
       ),
     ),
   ];
+}
+
+/** Conditions that are not met, each once with what was measured in the runs that miss it. */
+function gatherUnmet(tables: readonly ConditionTable[]): { condition: Condition; runs: string[] }[] {
+  const gathered = new Map<string, { condition: Condition; runs: string[] }>();
+  for (const { title, conditions } of tables)
+    for (const condition of conditions.filter(({ outcome }) => outcome !== "met")) {
+      const { check, outcome, advice, measured, unit } = condition;
+      const key = [check, outcome, advice].join("\n");
+      const { runs } = gathered.get(key) ?? gathered.set(key, { condition, runs: [] }).get(key)!;
+      runs.push(measured === "" ? title : `${title}: ${measured} ${unit}`.trimEnd());
+    }
+  return [...gathered.values()];
 }
 
 function listCondition({ words: { verdict: told } }: ViewContext, condition: Condition): string[] {
@@ -157,16 +217,32 @@ function showSummary({ words: { verdict: told } }: ViewContext, { summary }: Wor
 function showDifferences(context: ViewContext, { differences }: WorkbookAnswer): HTMLElement {
   const told = context.words.verdict;
   if (differences.length === 0) return element("p", {}, told.same);
-  return listTable(
-    told.differ(differences.length),
-    [told.cell, told.stored, told.computed],
-    differences.map(({ address, stored, computed }) => [cellButton(context, address), stored, computed]),
-  );
+  const rows = differences.map(({ address, stored, computed }) => [cellButton(context, address), stored, computed]);
+  return listFolded(context, told.differ(differences.length), [told.cell, told.stored, told.computed], rows);
 }
 
 function showNotEvaluated(context: ViewContext, { notEvaluated }: WorkbookAnswer): HTMLElement | undefined {
   const told = context.words.verdict;
   if (notEvaluated.length === 0) return undefined;
   const rows = notEvaluated.map(({ address, reason }) => [cellButton(context, address), reason]);
-  return listTable(told.notEvaluated(notEvaluated.length), [told.cell, told.why], rows);
+  return listFolded(context, told.notEvaluated(notEvaluated.length), [told.cell, told.why], rows);
+}
+
+const mostRows = 10;
+
+/** A table of which only the first rows are shown at once. */
+function listFolded(
+  { words }: ViewContext,
+  caption: string,
+  heads: readonly string[],
+  rows: readonly (readonly (Node | string)[])[],
+): HTMLElement {
+  const rest = rows.slice(mostRows);
+  return element(
+    "div",
+    {},
+    listTable(caption, heads, rows.slice(0, mostRows)),
+    rest.length > 0 &&
+      element("details", {}, element("summary", {}, words.verdict.more(rest.length)), listTable(caption, heads, rest)),
+  );
 }

@@ -1,5 +1,5 @@
 import { readdirSync, readFileSync } from "node:fs";
-import { join } from "node:path";
+import { dirname, join } from "node:path";
 import { addInRegistry } from "../../src/cli/shared/add-in";
 import { evaluateBook, openWorkbook } from "../../src/workbook";
 import { budgetRatios, trialRatios } from "./budget";
@@ -7,6 +7,7 @@ import { fitRatios } from "./fits";
 import { logRatios } from "./logs";
 import { planningRatios } from "./planning";
 import type { Ratio } from "./ratio";
+import { timeReader } from "./reader";
 import { recalcComparison } from "./recalc";
 import { reviewRatios } from "./review";
 
@@ -39,6 +40,15 @@ export async function printSpeeds(bundle: string): Promise<void> {
   console.log(`  its whole process against ours already running ${times(inRunningProcess)}`);
   console.log(`  both without their start-up                    ${times(withoutStart)}`);
   console.log(`  ours, by the number of cells                   ${asPower(growth)}`);
+
+  const { firstView, longestTasks } = await timeReader(dirname(bundle));
+  console.log("\nThe review page in Chromium, final-test.xlsx, each round a fresh page, in order:");
+  console.log(
+    `  first view over the evaluation within it       ${firstView.map((ratio) => ratio.toFixed(2)).join(", ")}`,
+  );
+  console.log(
+    `  longest task of the page in a review, ms       ${longestTasks.map((task) => task.toFixed(0)).join(", ")}`,
+  );
 
   console.log("\nAdd-in calls of the sample workbooks:");
   for (const file of readdirSync("sample-workbooks").filter((name) => name.endsWith(".xlsx"))) {

@@ -187,6 +187,47 @@ describe("the review page, opened from a file", { timeout: slow }, () => {
     await page.close();
   });
 
+  it("shows how far a folder is, stops when told to, and reads what was left when it is chosen", async () => {
+    const { page, complaints } = await openReader(browser, dist);
+    const copies = ["a.xlsx", "b.xlsx", "c.xlsx"].map((name) => ({ ...finalTest, name }));
+    await choose(page, ...copies);
+    await page.waitForFunction(() => document.querySelector(".status")?.textContent.includes("(2 of 3)"));
+    expect(await page.locator(".status progress").getAttribute("value")).toBe("1");
+    await page.locator(".status button").click();
+    await page.waitForFunction(() => document.querySelector(".status")?.textContent === "Stopped.");
+    const rows = await page.locator(".list tbody tr").allInnerTexts();
+    expect(rows.filter((row) => row.includes("waiting"))).toHaveLength(2);
+    expect(await page.locator(".problems").innerText()).toBe("");
+    await page.locator(".list button", { hasText: "c.xlsx" }).click();
+    await page.waitForSelector(".verdict .word");
+    await chooseTab(page, "trace");
+    expect(await readText(page, ".step .value")).toBe("0.5039783 1/h");
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  it("keeps a review when the language changes", async () => {
+    const { page } = await openWith(readGiven("sample-workbooks/test-day.xlsx"));
+    await chooseTab(page, "findings");
+    await page.locator("[role=tabpanel] button.main").click();
+    await page.waitForSelector(".findings", { state: "attached" });
+    await page.locator(".tools select").selectOption("fr-FR");
+    await chooseTab(page, "findings");
+    expect(await readText(page, "[role=tabpanel] .view")).toContain("sont en anglais");
+    expect(await page.locator(".findings").count()).toBe(1);
+    await page.close();
+  });
+
+  it("lists the verdicts of a programme in a table that opens on demand", async () => {
+    const { page } = await openWith(readGiven("sample-workbooks/programme-review.xlsx"));
+    expect(await readText(page, "[role=tabpanel] .lead")).toBe("411 Pass, 36 Not valid, 53 Fail");
+    expect(await page.locator(".verdicts tbody tr:visible").count()).toBe(10);
+    expect(await page.locator(".verdicts tbody tr").count()).toBe(500);
+    await page.locator(".verdicts td button").first().click();
+    expect(await readText(page, ".verdict .word")).toBe("Pass");
+    await page.close();
+  });
+
   it("speaks French to a French reader, with a decimal comma", async () => {
     const { page } = await openWith(finalTest, { locale: "fr-FR" });
     expect(await readText(page, ".verdict .word")).toBe("Conforme");

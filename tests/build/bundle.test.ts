@@ -120,7 +120,7 @@ it("a second build, in another folder, is the same to the last byte", { timeout:
     for (const name of ["src", "webpack.config.js", "package.json", "tsconfig.json", "manifest.xml", "LICENSE"])
       cpSync(name, join(elsewhere, name), { recursive: true });
     symlinkSync(realpathSync("node_modules"), join(elsewhere, "node_modules"));
-    const webpack = ["--import", "tsx", "node_modules/webpack/bin/webpack.js"];
+    const webpack = ["--import", "tsx", "node_modules/webpack/bin/webpack.js", "--config-name", "add-in"];
     const { status, stdout } = spawnSync(process.execPath, webpack, { cwd: elsewhere, encoding: "utf8" });
     expect(status, stdout).toBe(0);
     expect(digests(join(elsewhere, "dist"))).toEqual(digests(folders["365"]));

@@ -68,6 +68,8 @@ describe("the desk over a final test", { timeout: slow }, () => {
     expect(inputs).toContainEqual(
       expect.objectContaining({ address: "Cover!C6", label: "House", shown: "Larch House" }),
     );
+    // What is typed in above is no heading.
+    expect(inputs).toContainEqual(expect.objectContaining({ address: "Cover!C7", label: "Address" }));
     expect(inputs.some(({ choices }) => choices.length > 1)).toBe(true);
   });
 
@@ -87,6 +89,20 @@ describe("the desk over a final test", { timeout: slow }, () => {
     expect(heard).toEqual([0, 1]);
     desk.close(2);
     expect(() => desk.compare(1, 2)).toThrow("the workbook is not open");
+  });
+
+  it("gives each of the verdicts of one call over several units, with its own result", () => {
+    const { verdicts } = desk.open(5, "multi-unit.xlsx", read("multi-unit"));
+    const units = verdicts.filter(({ address }) => address.startsWith("Results!U"));
+    expect(units.map(({ address, word }) => [address, word])).toEqual([
+      ["Results!U8", "pass"],
+      ["Results!U12", "fail"],
+      ["Results!U15", "fail"],
+      ["Results!U16", "pass"],
+    ]);
+    for (const { word, result, limit } of units) expect(result!.value <= limit!.value).toBe(word === "pass");
+    expect(new Set(units.map(({ result }) => result!.value)).size).toBe(4);
+    desk.close(5);
   });
 
   it("says of the blank form that nothing is tested yet", () => {

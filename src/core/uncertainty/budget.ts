@@ -27,17 +27,18 @@ export function budgetRows(
   const response = readingResponse(test, output);
   const { scale, degreesOfFreedom } = test.random;
   const ofNoise = noiseUncertainty(test.points, response, test.noise);
-  const rowOf = (source: Source): BudgetRow => ({
+  const rowOf = (source: Source, ofOneRun?: true): BudgetRow => ({
     symbol: source.symbol,
     part: source.effect === "baseline" || source.effect === "drift" ? "movement" : undefined,
     uncertainty: source.uncertainty,
     sensitivity: sensitivity(source, test, output, response),
     degreesOfFreedom: source.degreesOfFreedom,
+    ofOneRun,
   });
   const random = { sensitivity: 1, degreesOfFreedom, ofOneRun: true } as const;
   return [
-    ...shared.map(rowOf),
-    ...own.map((source) => ({ ...rowOf(source), ofOneRun: true as const })),
+    ...shared.map((source) => rowOf(source)),
+    ...own.map((source) => rowOf(source, true)),
     { ...random, symbol: `scatter_${mark}`, part: "scatter", uncertainty: scale * ofNoise },
     { ...random, symbol: `stated_${mark}`, uncertainty: ofNoise, degreesOfFreedom: Infinity, contained: true },
   ];
@@ -125,7 +126,8 @@ export interface WeightedBudget {
  * Rows of a weighted sum of runs, such as the mean of two directions. A source that several runs have acts in all of them: its signed contributions are added before anything is
  * squared. What belongs to one run alone goes over with that run's weight; where several runs have such a row it is shown as one, its independent contributions added in squares.
  */
-export function rowsOfMean(budgets: readonly WeightedBudget[]): BudgetRow[] {
+export function rowsOfMean(budgets: readonly WeightedBudget[]): readonly BudgetRow[] {
+  if (budgets.length === 1 && budgets[0]!.weight === 1) return budgets[0]!.rows;
   const bySymbol = new Map<string, BudgetRow[]>();
   for (const { rows, weight } of budgets) {
     for (const row of rows) {

@@ -119,7 +119,7 @@ function meanOfRuns(
   runs: readonly [RunBudget, ...RunBudget[]],
   absolute: boolean,
   confidence: number,
-): { mean: number; rows: BudgetRow[]; difference: DirectionDifference | undefined } {
+): { mean: number; rows: readonly BudgetRow[]; difference: DirectionDifference | undefined } {
   const [{ direction }] = runs;
   const ofThis = runs.filter((run) => run.direction === direction);
   const ofOther = runs.filter((run) => run.direction !== direction);

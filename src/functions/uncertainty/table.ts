@@ -1,9 +1,10 @@
-import { type BudgetRow, contribution, type Diagnosis, isAbsolute, methodVersion } from "../../core/index";
+import { type BudgetRow, contribution, type Diagnosis, isAbsolute, methodVersion, type Source } from "../../core/index";
 import { percent } from "../cells/table";
 import { budgetQuantities, type BudgetQuantity } from "../settings/labels";
 import type { Settings } from "../settings/settings";
 import { type NoiseOrigin, noiseOriginsIn } from "./assumptions";
 import type { Budget, BudgetInput } from "./budget";
+import type { Quantity } from "./quantity";
 import { type BudgetCheck, warningsOf } from "./warnings";
 import { markOf, nameSource, sourceWords, type SourceWords, unitOf } from "./words";
 
@@ -224,13 +225,12 @@ function noteOfBaseline(when: "before" | "after", { settings, baselines }: Budge
 function noteOf(
   { symbol, label, note, needs }: SourceWords,
   row: BudgetRow,
-  budget: Budget,
+  source: Source | undefined,
+  { size }: Quantity,
   input: BudgetInput,
 ): string {
   const { settings } = input;
   if (row.contained === true) return "for comparison: contained in the row above";
-  const { shared, own } = budget.sources;
-  const source = [...shared, ...own].find((one) => one.symbol === symbol);
   if (source === undefined) {
     const isOfThis = symbol === `scatter_${markOf(input.test.direction)}`;
     return isOfThis ? "κ times the row below; JCGM 100:2008, 4.2" : "from the other table";
@@ -239,7 +239,6 @@ function noteOf(
   if (source.effect === "baselineBefore") return noteOfBaseline("before", input);
   if (source.effect === "baselineAfter") return noteOfBaseline("after", input);
   if (needs !== undefined && settings[needs] === undefined) return `not counted: give "${needs}"`;
-  const { size } = budget.quantity;
   const named = symbol === "size" && size ? (`${size} uncertainty` as const) : label;
   if (named === undefined) return note === undefined ? law : `${law}; ${note}`;
   if (settings[named] !== undefined) return `${law}; "${named}" as given`;
@@ -248,8 +247,9 @@ function noteOf(
 
 /** A row for every source, those of the direction that the budget does not hold with a contribution of 0. */
 function sourceRows(budget: Budget, input: BudgetInput): BudgetCells[] {
-  const { rows, combination, quantity } = budget;
+  const { rows, combination, quantity, sources } = budget;
   const { settings } = input;
+  const known = new Map([...sources.shared, ...sources.own].map((source) => [source.symbol, source]));
   const places = new Map(rows.map(({ symbol }, index) => [symbol, index]));
   return sourceWords.map((words) => {
     const { symbol } = words;
@@ -258,11 +258,18 @@ function sourceRows(budget: Budget, input: BudgetInput): BudgetCells[] {
     const row = rows[index];
     if (row === undefined) return budgetRow(words.what, symbol, "", unit, "", { contribution: 0, share: 0 });
     const what = symbol === "size" ? (quantity.size ?? words.what) : nameSource(words, settings);
-    return budgetRow(what, symbol, row.uncertainty / inMethod, unit, noteOf(words, row, budget, input), {
-      sensitivity: row.sensitivity * inMethod,
-      contribution: contribution(row),
-      share: combination.shares[index],
-      freedom: row.degreesOfFreedom,
-    });
+    return budgetRow(
+      what,
+      symbol,
+      row.uncertainty / inMethod,
+      unit,
+      noteOf(words, row, known.get(symbol), quantity, input),
+      {
+        sensitivity: row.sensitivity * inMethod,
+        contribution: contribution(row),
+        share: combination.shares[index],
+        freedom: row.degreesOfFreedom,
+      },
+    );
   });
 }

@@ -4,7 +4,6 @@ import {
   type CellChange,
   type CellValue,
   formatCount,
-  readInputs,
   readSummary,
 } from "../../workbook/index";
 import type { InputAnswer, Step, TrialAnswer, TypedChange } from "./answers";
@@ -13,8 +12,7 @@ import { compareVerdicts } from "./verdicts";
 
 /** The cells of a workbook to type into, filled or not, in the order of its sheets. */
 export function listInputs(desktop: Desktop): InputAnswer[] {
-  const { book, opened } = desktop;
-  const inputs = opened ? readInputs(opened) : typedNumbersOf(book);
+  const { book, inputs } = desktop;
   return book.sheets.flatMap(({ cells, visibility }, sheet) =>
     visibility !== "visible"
       ? []
@@ -30,12 +28,6 @@ export function listInputs(desktop: Desktop): InputAnswer[] {
         }),
   );
 }
-
-/** Where the rules of the sheets are not known, every typed number counts as an input. */
-const typedNumbersOf = (book: Book): ReturnType<typeof readInputs> => ({
-  isInput: (sheet, row, column) => typeof readStored(book, sheet, row, column) === "number",
-  rulesOf: () => [],
-});
 
 /** What the workbook would say with other values typed in; nothing is saved. */
 export function tryOut(desktop: Desktop, typed: readonly TypedChange[]): TrialAnswer {

@@ -2,23 +2,26 @@ import { type Argument, type Call, findFilledArea, findVerdicts, placeKey, type 
 import type { CellPlace, Condition, ConditionTable, Figure, Step, VerdictAnswer } from "./answers";
 import { type Desktop, formatPlace, labelCell, showCell } from "./opened";
 
-/** Every verdict of a workbook with what it judged and the validity checks it depends on. */
+/** Every verdict of a workbook with what it judged and the validity checks it depends on; a call over several houses or units gives one for each. */
 export function describeVerdicts(desktop: Desktop): VerdictAnswer[] {
   const { view, tests } = desktop;
   return findVerdicts(view, tests.calls).flatMap((verdict): VerdictAnswer[] => {
-    const [place = verdict.call.place] = verdict.cells.map((cell) => cell.place);
-    const result = readFigure(desktop, verdict.call, verdict.result);
-    const expanded = readFigure(desktop, verdict.call, verdict.call.arguments[2])?.value;
-    return [
-      {
+    const { call } = verdict;
+    const cells = verdict.cells.length > 0 ? verdict.cells : [{ place: call.place, word: "" }];
+    const tables = listConditions(desktop, verdict);
+    return cells.map(({ place, word }) => {
+      const read = (argument: Argument | undefined): Figure | undefined => readFigure(desktop, call, argument, place);
+      const result = read(verdict.result);
+      const expanded = read(call.arguments[2])?.value;
+      return {
         address: formatPlace(desktop, place),
-        word: verdict.cells.map(({ word }) => word).join(", "),
+        word,
         result,
-        limit: readFigure(desktop, verdict.call, verdict.target),
+        limit: read(verdict.target),
         interval: result && expanded !== undefined && expanded > 0 ? limitsOf(result.value, expanded) : undefined,
-        tables: listConditions(desktop, verdict),
-      },
-    ];
+        tables,
+      };
+    });
   });
 }
 
@@ -28,18 +31,31 @@ function limitsOf(result: number, expanded: number): readonly [number, number] {
   return [result / factor, result * factor];
 }
 
-function readFigure(desktop: Desktop, call: Call, argument: Argument | undefined): Figure | undefined {
+/** The figure of an argument that belongs to one of the cells that a call fills: of a range, the cell at the same distance from its first. */
+function readFigure(
+  desktop: Desktop,
+  call: Call,
+  argument: Argument | undefined,
+  { row, column }: CellPlace,
+): Figure | undefined {
   if (!argument) return undefined;
   const { view } = desktop;
   const { area, literal, node } = argument;
-  if (area && area.top === area.bottom && area.left === area.right) {
-    const place = { sheet: area.sheet, row: area.top, column: area.left };
+  const [down, across] = [row - call.place.row, column - call.place.column];
+  if (area) {
+    const place = {
+      sheet: area.sheet,
+      row: area.top === area.bottom ? area.top : area.top + down,
+      column: area.left === area.right ? area.left : area.left + across,
+    };
     const value = view.readNumber(place);
-    return value === undefined
+    const isInside = place.row <= area.bottom && place.column <= area.right;
+    return value === undefined || !isInside
       ? undefined
       : { address: formatPlace(desktop, place), ...labelCell(desktop, place), value };
   }
-  const [value] = typeof literal === "number" ? [literal] : (view.evaluateNode(node, call.place) ?? []);
+  const values = typeof literal === "number" ? [literal] : (view.evaluateNode(node, call.place) ?? []);
+  const value = values.length === 1 ? values[0] : values[Math.max(down, across)];
   return typeof value === "number" ? { address: "", label: "", value, unit: "" } : undefined;
 }
 

@@ -10,13 +10,16 @@ export const english = {
   choose: "Choose workbooks",
   chooseFolder: "Choose a folder",
   drop: "or drop .xlsx files here",
-  reading: (name: string) => `Reading and recalculating ${name}`,
+  reading: (name: string, done: number, of: number) =>
+    `Reading and recalculating ${name}${of > 1 ? ` (${done + 1} of ${of})` : ""}`,
   tooLarge: (name: string, megabytes: string) => `${name} has ${megabytes} MB; this page reads up to 64 MB.`,
   notRead: (name: string, problem: string) => `${name} could not be read: ${problem}`,
   working: "Working …",
   noFiles: "There is no .xlsx file among these.",
   cancel: "Stop",
   stopped: "Stopped.",
+  /** Said where the review and the traces speak, which is in English; empty in English. */
+  inEnglish: "",
   language: "Language",
   back: "All workbooks",
   failed: (problem: string) => `That did not work: ${problem}`,
@@ -40,6 +43,9 @@ export const english = {
   },
 
   verdict: {
+    verdict: "Verdict",
+    verdicts: (count: number) => `${count} verdicts`,
+    more: (count: number) => `… and ${count} more`,
     none: "No cell of this workbook gives a verdict.",
     open: "not tested yet",
     words: {
@@ -55,6 +61,8 @@ export const english = {
     interval: "95 % interval",
     bar: (result: string, lower: string, upper: string, limit: string) =>
       `Result ${result}, 95 % interval from ${lower} to ${upper}, limit ${limit}.`,
+    barKey: "The line begins at 0. Upright: the result, shaded its 95 % interval; dashed: the limit.",
+    barKeyWithout: "The line begins at 0. Upright: the result; dashed: the limit.",
     barWithout: (result: string, limit: string) => `Result ${result}, limit ${limit}.`,
     noInterval: "The verdict's formula is not given the expanded uncertainty, so no interval is shown.",
     conditions: "Conditions of a valid test",

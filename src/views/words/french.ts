@@ -14,13 +14,16 @@ export const french: Words = {
   choose: "Choisir des classeurs",
   chooseFolder: "Choisir un dossier",
   drop: "ou déposer ici des fichiers .xlsx",
-  reading: (name) => `Lecture et recalcul de ${name}`,
+  reading: (name, done, of) => `Lecture et recalcul de ${name}${of > 1 ? ` (${done + 1} sur ${of})` : ""}`,
   tooLarge: (name, megabytes) => `${name} fait ${megabytes} Mo ; cette page lit jusqu’à 64 Mo.`,
   notRead: (name, problem) => `${name} n’a pas pu être lu : ${problem}`,
   working: "Un instant …",
   noFiles: "Aucun fichier .xlsx parmi ceux-ci.",
   cancel: "Arrêter",
   stopped: "Arrêté.",
+
+  inEnglish:
+    "Les constats de l’examen et les explications du cheminement sont en anglais, comme les libellés du classeur.",
   language: "Langue",
   back: "Tous les classeurs",
   failed: (problem) => `Cela n’a pas fonctionné : ${problem}`,
@@ -45,6 +48,9 @@ export const french: Words = {
   },
 
   verdict: {
+    verdict: "Verdict",
+    verdicts: (count) => `${count} verdicts`,
+    more: (count) => `… et ${count} autres`,
     none: "Aucune cellule de ce classeur ne donne de verdict.",
     open: "pas encore mesuré",
     words: {
@@ -60,6 +66,8 @@ export const french: Words = {
     interval: "Intervalle à 95 %",
     bar: (result, lower, upper, limit) =>
       `Résultat ${result}, intervalle à 95 % de ${lower} à ${upper}, limite ${limit}.`,
+    barKey: "L’axe part de 0. Trait plein : le résultat, en grisé son intervalle à 95 % ; tirets : la limite.",
+    barKeyWithout: "L’axe part de 0. Trait plein : le résultat ; tirets : la limite.",
     barWithout: (result, limit) => `Résultat ${result}, limite ${limit}.`,
     noInterval: "La formule du verdict ne reçoit pas l’incertitude élargie ; aucun intervalle n’est donc montré.",
     conditions: "Conditions d’un essai valide",

@@ -58,6 +58,8 @@ export class Inspector {
   private readonly inputs = new Map<number, readonly Input[]>();
   /** What was found for areas before: several checks ask about the same result. */
   private readonly upstream = new Map<string, ReadonlyMap<number, Place>>();
+  /** Of the cells of a set that was asked for: which cells depend on one of them. */
+  private readonly dependence = new WeakMap<ReadonlySet<number>, Map<number, boolean>>();
   private ownersNoted = false;
   private evaluated: Grid | undefined;
   private calculator: Interpreter | undefined;
@@ -192,17 +194,34 @@ export class Inspector {
     return found;
   }
 
-  /** Whether the given areas depend on any of some cells, at any remove; ends at the first found. */
+  /** Whether the given areas depend on any of some cells, at any remove. What is found out about cells on the way is kept for the next question. */
   dependsOn(areas: readonly SheetArea[], cells: ReadonlySet<number>): boolean {
-    let isFound = false;
-    this.collectUpstream(areas, (key) => (isFound ||= cells.has(key)));
-    return isFound;
+    let known = this.dependence.get(cells);
+    if (!known) this.dependence.set(cells, (known = new Map<number, boolean>()));
+    /** The cells met, each with the one that reads it. */
+    const readers = new Map<number, number | undefined>();
+    const waiting: Place[] = [];
+    const entered = new Set<string>();
+    const meets = (cell: Place, reader: number | undefined): boolean => {
+      const key = placeKey(cell);
+      if (readers.has(key) || known.get(key) === false) return false;
+      readers.set(key, reader);
+      waiting.push(cell);
+      if (!cells.has(key) && !known.has(key)) return false;
+      for (let at: number | undefined = key; at !== undefined; at = readers.get(at)) known.set(at, true);
+      return true;
+    };
+    for (const area of areas) if (this.listCells(area).some((cell) => meets(cell, undefined))) return true;
+    for (let place = waiting.pop(); place; place = waiting.pop()) {
+      const key = placeKey(place);
+      for (const input of this.listInputs(place))
+        if (this.enter(input, entered).some((cell) => meets(cell, key))) return true;
+    }
+    for (const key of readers.keys()) known.set(key, false);
+    return false;
   }
 
-  private collectUpstream(
-    areas: readonly SheetArea[],
-    isEnough: (key: number) => boolean = () => false,
-  ): ReadonlyMap<number, Place> {
+  private collectUpstream(areas: readonly SheetArea[]): ReadonlyMap<number, Place> {
     const found = new Map<number, Place>();
     const waiting: Place[] = areas.flatMap((area) => this.listCells(area));
     const entered = new Set<string>();
@@ -210,16 +229,17 @@ export class Inspector {
       const key = placeKey(place);
       if (found.has(key)) continue;
       found.set(key, place);
-      if (isEnough(key)) break;
-      for (const input of this.listInputs(place)) {
-        if (!("area" in input)) waiting.push(input);
-        else if (!entered.has(input.key)) {
-          entered.add(input.key);
-          for (const cell of this.listCells(input.area)) waiting.push(cell);
-        }
-      }
+      for (const input of this.listInputs(place)) for (const cell of this.enter(input, entered)) waiting.push(cell);
     }
     return found;
+  }
+
+  /** The cells of an input; those of an area only the first time. */
+  private enter(input: Input, entered: Set<string>): readonly Place[] {
+    if (!("area" in input)) return [input];
+    if (entered.has(input.key)) return [];
+    entered.add(input.key);
+    return this.listCells(input.area);
   }
 
   private listInputs(place: Place): readonly Input[] {
@@ -308,10 +328,16 @@ export class Inspector {
 
   /** Finds the words that belong to a cell. */
   get labels(): Labels {
-    return (this.labelFinder ??= new Labels(this.book, (sheet, row, column) => {
+    return (this.labelFinder ??= this.createLabels());
+  }
+
+  /** The same with the knowledge of which cells are for typing into. */
+  createLabels(isInput?: (sheet: number, row: number, column: number) => boolean): Labels {
+    const look = (sheet: number, row: number, column: number) => {
       const { kind, value } = this.state({ sheet, row, column });
       return { value, typed: kind === "input" || kind === "filled" };
-    }));
+    };
+    return new Labels(this.book, look, isInput);
   }
 
   /** Whether a cell has a formula, is filled by one, was typed in or is blank, and what it gives. */

@@ -31,13 +31,19 @@ export class Labels {
 
   private readonly look: Look;
 
+  /** Where it is known which cells are for typing into, these head nothing: below one another they are entries of a form. */
   constructor(
     private readonly book: Book,
     look: Look,
+    isInput: (sheet: number, row: number, column: number) => boolean = () => false,
   ) {
     this.look = rememberLook(look);
     this.texts = new SheetTexts(book, this.look);
-    this.headings = new Headings(book, this.look, this.texts);
+    const lookAbove: Look = (sheet, row, column) => {
+      const cell = this.look(sheet, row, column);
+      return cell.typed && isInput(sheet, row, column) ? { ...cell, typed: false } : cell;
+    };
+    this.headings = new Headings(book, lookAbove, new SheetTexts(book, lookAbove));
   }
 
   describeAt(sheet: number, row: number, column: number): Label {

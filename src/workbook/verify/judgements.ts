@@ -63,8 +63,7 @@ export function findJudgements(sources: Sources): Judgement[] {
     if (typeof value !== "string" && typeof value !== "boolean") continue;
     const judgement = readComparison(sources, place, runsBehind);
     // What repeats a verdict in other words, such as a traffic light, decides nothing.
-    if (judgement && ![...view.findUpstream([areaOf(place)]).keys()].some((key) => decided.has(key)))
-      own.push(judgement);
+    if (judgement && !view.dependsOn([areaOf(place)], decided)) own.push(judgement);
   }
   return [...byCall, ...own];
 }
@@ -77,12 +76,12 @@ function readOperand(view: Inspector, argument: Argument, { place }: Pick<Call, 
 
 /** Finds the runs whose flows areas depend on: what depends on pressures alone is no leakage. */
 function createRunFinder(view: Inspector, runs: readonly EnteredRun[]) {
-  const keys = runs.map((run) => ({ run, keys: run.readings.flatMap(({ flows }) => flows.map(placeKey)) }));
-  return (areas: readonly SheetArea[]): EnteredRun[] => {
-    if (areas.length === 0) return [];
-    const behind = view.findUpstream(areas);
-    return keys.filter(({ keys: own }) => own.some((key) => behind.has(key))).map(({ run }) => run);
-  };
+  const measured = runs.map((run) => ({
+    run,
+    flows: new Set(run.readings.flatMap(({ flows }) => flows.map(placeKey))),
+  }));
+  return (areas: readonly SheetArea[]): EnteredRun[] =>
+    measured.filter(({ flows }) => view.dependsOn(areas, flows)).map(({ run }) => run);
 }
 
 /** The lowest limit that a formula compares a result with; further ones may be bands such as "nearly met". */
@@ -97,22 +96,23 @@ function readComparison(
   let found: Judgement | undefined;
   for (const node of walkDescendants(root)) {
     if (node.type !== "operation" || !comparing.has(node.operator)) continue;
-    const sides = [node.left, node.right].map((side) => readSide(view, side, place));
-    const [left, right] = sides;
-    if (!left || !right) continue;
-    const [ofLeft, ofRight] = [runsBehind(left.areas), runsBehind(right.areas)];
-    if (ofLeft.length > 0 === ofRight.length > 0) continue;
-    const [result, limit, runs] = ofLeft.length > 0 ? [left, right, ofLeft] : [right, left, ofRight];
+    const sides = [node.left, node.right].map((side) => readArgument(view, side, place));
+    const behind = sides.map(({ areas }) => runsBehind(areas));
+    // What compares two results with each other, or none, is no judgement; most comparisons are of this kind.
+    const measured = behind.findIndex((runs) => runs.length > 0);
+    if (behind.filter((runs) => runs.length > 0).length !== 1) continue;
+    const [result, limit] = [sides[measured], sides[1 - measured]].map(
+      (side) => side && readOperand(view, side, { place }),
+    );
+    const runs = behind[measured];
+    if (!result || !limit || !runs) continue;
     if (!(limit.value > 0) || (found && found.limit.value <= limit.value)) continue;
     if (isOtherMeasure(view, result.node, place, runsBehind) || !isAboutResult(sources, result, runs)) continue;
-    const judged = [...left.areas, ...right.areas];
+    const judged = sides.flatMap(({ areas }) => areas);
     found = { place, result, limit, verdict: undefined, comparison: node, runs, judged };
   }
   return found;
 }
-
-const readSide = (view: Inspector, node: Node, place: Place): Operand | undefined =>
-  readOperand(view, readArgument(view, node, place), { place });
 
 /** Whether a number is a result that a programme limits, or near one and nothing else that the method computes. */
 function isAboutResult({ figures, tests }: Sources, { value }: Operand, runs: readonly EnteredRun[]): boolean {

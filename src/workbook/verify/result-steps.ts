@@ -210,8 +210,7 @@ class Walk {
   }
 
   private dependsOnReadings(place: Place): boolean {
-    const behind = this.review.view.findUpstream([areaOf(place)]);
-    return [...this.readings].some((key) => behind.has(key));
+    return this.review.view.dependsOn([areaOf(place)], this.readings);
   }
 
   findFigure(value: number): { readonly figure: MethodFigure; readonly run: EnteredRun } | undefined {

@@ -1,9 +1,11 @@
 import { readFileSync } from "node:fs";
 import { addInRegistry } from "../../../src/cli/shared/add-in";
+import { rememberAnswers } from "../../../src/workbook/formula/calls/remember-answers";
 import {
   buildCellKey,
   type CellValue,
   ErrorValue,
+  type Evaluation,
   evaluateBook,
   fillForm,
   openWorkbook,
@@ -13,7 +15,8 @@ import {
 import { namedCell } from "../look-up";
 import { placeOf } from "../package";
 
-const addIn = addInRegistry();
+/** What a form is asked when it is filled in, it is asked again when it is opened and reviewed. */
+const addIn = rememberAnswers(addInRegistry());
 
 /** What a person types, by sheet and address: "Rooms!D7". */
 export type Entries = Readonly<Record<string, CellValue>>;
@@ -43,7 +46,8 @@ export function fillBlank(file: string, entries: Entries): Filled {
   const bytes = fillForm(blank, typed, addIn);
   const filled = openWorkbook(bytes);
   const { book } = filled;
-  const evaluation = evaluateBook(book, { addIn });
+  let evaluation: Evaluation | undefined;
+  const evaluated = () => (evaluation ??= evaluateBook(book, { addIn }));
   const at = (sheet: number, row: number, column: number) =>
     book.sheets[sheet]?.cells.get(buildCellKey(row, column))?.value ?? null;
 
@@ -68,12 +72,12 @@ export function fillBlank(file: string, entries: Entries): Filled {
       throw new Error(`the Summary has no line "${label}"`);
     },
     listErrors: (without = []) =>
-      evaluation.cells.flatMap(({ sheet, address, outcome }) => {
+      evaluated().cells.flatMap(({ sheet, address, outcome }) => {
         if (!outcome.evaluated || without.includes(book.sheets[sheet]?.name ?? "")) return [];
         return outcome.value instanceof ErrorValue ? [`${address}: ${outcome.value.code}`] : [];
       }),
     listNotEvaluated: () =>
-      evaluation.cells.flatMap(({ address, outcome }) => (outcome.evaluated ? [] : [`${address}: ${outcome.reason}`])),
+      evaluated().cells.flatMap(({ address, outcome }) => (outcome.evaluated ? [] : [`${address}: ${outcome.reason}`])),
     verify: () =>
       verifyWorkbook(filled, addIn, new Date("2026-12-01T09:00:00Z"))
         .findings.filter(({ severity }) => severity !== "note")

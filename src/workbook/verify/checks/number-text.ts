@@ -15,16 +15,14 @@ export const findNumbersAsText: Check = (review) => {
   const readers = new Map<string, { readonly area: SheetArea; readonly reader: Place }>();
   for (const reader of view.listFormulaPlaces())
     for (const area of view.listPrecedents(reader)) {
+      if (!suspects.some(({ place }) => isPlaceInside(area, place))) continue;
       const figures = omitKeys(review, reader, area);
       if (!figures) continue;
       const key = areaKey(figures);
       if (!readers.has(key) || review.isInChain(reader)) readers.set(key, { area: figures, reader });
     }
   for (const { area, reader } of readers.values()) {
-    const inside = suspects.filter(
-      ({ place }) =>
-        place.sheet === area.sheet && isInside(area, place.row, place.column) && !found.has(placeKey(place)),
-    );
+    const inside = suspects.filter(({ place }) => isPlaceInside(area, place) && !found.has(placeKey(place)));
     if (inside.length === 0) continue;
     const isAmongOthers = view.listCells(area).some((place) => view.readNumber(place) !== undefined);
     for (const { place, text } of inside) {
@@ -35,6 +33,9 @@ export const findNumbersAsText: Check = (review) => {
   }
   return [...found.values()];
 };
+
+const isPlaceInside = (area: SheetArea, { sheet, row, column }: Place): boolean =>
+  area.sheet === sheet && isInside(area, row, column);
 
 /** Functions that look something up: the key, and what it is looked for in. */
 const lookups = new Set(["VLOOKUP", "HLOOKUP", "XLOOKUP", "LOOKUP", "MATCH", "XMATCH"]);
