@@ -56,20 +56,25 @@ function composeDay(day: number): string {
   return `=DATE(${date.getUTCFullYear()},${date.getUTCMonth() + 1},${date.getUTCDate()})`;
 }
 
+/** Labels whose values must fit the readings, such as a letter for each; the checks have other readings. A list has a value for each opening. */
+const fitsReadings = ({ setting, text }: FilledSetting): boolean =>
+  ["columns", "openings", "opening names", "pressure sign"].includes(setting.label) || text.includes(";");
+
 /**
  * Calls that take the labels, each with its example's other arguments and settings: what such a call refuses and names by a label is wrong with the
- * block. Labels that no function reads are in none.
+ * block. Labels that no function reads are checked as far as their name goes; those that must fit the readings are not checked.
  */
 export function composeChecks(
   functions: readonly FunctionEntry[],
   filled: readonly FilledSetting[],
   units: Units,
 ): readonly string[] {
-  const rows = listSettings(filled, units);
-  const left = new Set(filled.map(({ setting }) => setting.label));
+  const checked = filled.filter((one) => !fitsReadings(one));
+  const rows = listSettings(checked, units);
+  const left = new Set(checked.map(({ setting }) => setting.label));
   return functions.flatMap((entry) => {
     const at = entry.arguments.findIndex(({ name }) => name === "settings");
-    const read = filled.filter(({ setting }) => left.has(setting.label) && setting.functions.includes(entry.id));
+    const read = checked.filter(({ setting }) => left.has(setting.label) && setting.functions.includes(entry.id));
     if (at < 0 || read.length === 0) return [];
     for (const { setting } of read) left.delete(setting.label);
     const own = entry.example[at];
@@ -81,9 +86,9 @@ export function composeChecks(
   });
 }
 
-/** True where a function's sentence is about one of the labels. */
-export const namesLabel = (problem: string, filled: readonly FilledSetting[]): boolean =>
-  filled.some(({ setting }) => problem.includes(setting.label));
+/** True where a function refuses the value of one of the labels. What it lacks, #N/A, may come from elsewhere. */
+export const refusesLabel = (problem: string, filled: readonly FilledSetting[]): boolean =>
+  problem.startsWith("#VALUE!") && filled.some(({ setting }) => problem.includes(setting.label));
 
 /** Builds the two columns of a settings block: labels found by the trade's words, values checked, nothing overwritten. */
 export function createSettingsBuilder(tools: SettingsTools): HTMLElement {
@@ -180,7 +185,7 @@ export function createSettingsBuilder(tools: SettingsTools): HTMLElement {
     if (filled.length === 0) throw new Error("Choose a label and type its value first.");
     for (const formula of composeChecks(functions, filled, readUnits())) {
       const { problem } = await session.preview(place.require(), formula);
-      if (problem !== "" && namesLabel(problem, filled)) throw new Error(problem);
+      if (refusesLabel(problem, filled)) throw new Error(problem);
     }
   };
   const insert = async (): Promise<void> => {
