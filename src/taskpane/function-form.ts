@@ -11,10 +11,17 @@ import {
   requireSelection,
 } from "./form-parts";
 import { formatSelected } from "./port/addresses";
+import type { SelectedArea } from "./port/port";
 
 interface Field {
   readonly element: HTMLElement;
   readonly read: () => string;
+}
+
+/** What would be written, and where. */
+interface Insertion {
+  readonly at: SelectedArea;
+  readonly text: string;
 }
 
 /** A form for one call: its arguments picked or typed, its result shown before it is put into the sheet. */
@@ -32,20 +39,20 @@ export function createFunctionForm(entry: FunctionEntry, tools: FormTools): HTML
   const readTexts = (): string[] => fields.map(({ read }) => read());
   const place = createPlaceField(tools, update);
 
-  const tryOut = async (): Promise<PreviewAnswer> => {
+  const tryOut = async (): Promise<Insertion & PreviewAnswer> => {
     const missing = findMissing(entry, readTexts());
     if (missing) throw new Error(`“${missing.name}” is missing: ${missing.description}`);
-    const answer = await session.preview(place.require(), formula.textContent);
-    result.replaceChildren(showPreview(answer));
-    return answer;
+    const tried = { at: place.require(), text: formula.textContent };
+    const answer = await session.preview(tried.at, tried.text);
+    // What was typed meanwhile has another result.
+    if (tried.text === formula.textContent) result.replaceChildren(showPreview(answer));
+    return { ...tried, ...answer };
   };
   const insert = async (): Promise<void> => {
-    const written = formula.textContent;
-    const { rowCount, columnCount, inTheWay } = await tryOut();
-    const at = place.require();
+    const { at, text, rowCount, columnCount, inTheWay } = await tryOut();
     if (inTheWay.length > 0) throw new Error(`Nothing was written: ${describeObstacles(inTheWay)}`);
     const reach = { rows: rowCount, columns: columnCount };
-    await session.port.write({ sheet: at.sheet, row: at.row, column: at.column, cells: [[written]], reach });
+    await session.port.write({ sheet: at.sheet, row: at.row, column: at.column, cells: [[text]], reach });
     say(describeWritten(at, reach));
   };
 

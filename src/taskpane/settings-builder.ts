@@ -27,7 +27,7 @@ export interface FilledSetting {
 type Row = readonly [label: string, value: string | number];
 
 /** A value as the functions take it: a number where there is one, also for a day or a share in percent. */
-export function readSettingValue({ text, setting }: FilledSetting): string | number {
+function readSettingValue({ text, setting }: FilledSetting): string | number {
   const typed = text.trim();
   if (setting.choices.some(({ word }) => word === typed)) return typed;
   const day = /^(\d{4})-(\d\d)-(\d\d)$/.exec(typed);
