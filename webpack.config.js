@@ -11,9 +11,13 @@ import { readExcel } from "./src/cli/build/excel";
 import { writeFunctionsJson, selectFunctions } from "./src/cli/build/functions-json";
 import { fillManifest } from "./src/cli/build/manifest";
 import { ReaderPagePlugin } from "./src/cli/build/reader-page";
+import { TextFilesPlugin } from "./src/cli/build/text-files";
 import { placeholderBase } from "./src/cli/metadata/generate";
 import { readMetadata } from "./src/cli/metadata/rules";
+import { writeHelpPages } from "./src/taskpane/help-pages/help-pages";
 import { referencePage } from "./src/taskpane/reference-page";
+import { tokens } from "./src/workbook/palette";
+import { writeCautions } from "./src/taskpane/cautions";
 import { settingsPage } from "./src/taskpane/settings-page";
 
 const root = import.meta.dirname;
@@ -67,7 +71,7 @@ export function readerConfiguration(env = {}) {
     name: "reader",
     dependencies: ["add-in"],
     devtool: false,
-    entry: { reader: "./src/reader/reader.ts", "reader-worker": "./src/views/worker.ts" },
+    entry: { reader: "./src/reader/reader.ts", reviewer: "./src/views/worker.ts" },
     output: { path: folderOf(env), filename: "[name].js" },
     // Scripts alone: the page is composed of them, and its policy names it byte for byte.
     optimization: { minimizer: [minifyScripts({ passes: 2 })] },
@@ -129,10 +133,18 @@ export function addInConfiguration(env = {}) {
           version,
           functionsRuntime: excel.functionsRuntime,
           settings: settingsPage(),
+          cautions: writeCautions(),
           ...referencePage({ functions: listed }),
         },
       }),
       new ContentQueryPlugin(),
+      new TextFilesPlugin(
+        writeHelpPages({
+          functions: listed,
+          version,
+          style: readFileSync(join(root, "src/taskpane/help-pages/help-pages.css"), "utf8"),
+        }),
+      ),
       new CopyPlugin({
         patterns: [
           { from: "LICENSE", to: "LICENSE.txt" },
@@ -142,8 +154,15 @@ export function addInConfiguration(env = {}) {
             to: "NOTICE.txt",
             transform: (licence) => composeNotice(version, licence.toString()),
           },
-          { from: "src/taskpane/taskpane.css", to: "taskpane.css" },
+          {
+            from: "src/taskpane/taskpane.css",
+            to: "taskpane.css",
+            transform: (own) => `${tokens}\n${own.toString()}\n${readFileSync(join(root, "src/views/views.css"), "utf8")}`,
+          },
+          // Fetched one at a time, when a person asks for one.
+          { from: "sample-workbooks/blank/*.xlsx", to: "forms/[name][ext]" },
           { from: "src/taskpane/icons/*.png", to: "assets/[name][ext]" },
+          { from: "src/taskpane/shortcuts.json", to: "shortcuts.json" },
           {
             from: join(functions, "functions.json"),
             to: "functions.json",

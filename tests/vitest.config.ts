@@ -2,7 +2,13 @@ import { defineConfig } from "vitest/config";
 import { BaseSequencer, type TestSpecification } from "vitest/node";
 
 /** Tests that look at the add-in as it is built; the others need no build. */
-const ofBuild = ["tests/build/bundle.test.ts", "tests/browser/pane.test.ts", "tests/browser/reader.test.ts"];
+const ofBuild = [
+  "tests/build/bundle.test.ts",
+  "tests/browser/help-pages.test.ts",
+  "tests/browser/pane-tools.test.ts",
+  "tests/browser/pane.test.ts",
+  "tests/browser/reader.test.ts",
+];
 
 /** Tests that load modules anew, which others share. */
 const apart = ["tests/functions/result-card.test.ts"];

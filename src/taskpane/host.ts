@@ -23,6 +23,13 @@ const excelsWith: Readonly<Record<string, string>> = {
   "1.2": "Excel 2021 and newer, Excel for Microsoft 365 and Excel on the web have it",
 };
 
+/** Excel answers within a second or two; a page that waits longer says so, and goes on waiting. */
+export const patience = 5000; // ms
+
+/** What the page says while Excel does not answer. */
+export const late =
+  "Excel has not answered yet. Everything can be read and copied here; if it goes on, close the pane and open it again.";
+
 /**
  * Asks Office, if present, which program shows the pane and whether it can run the functions.
  * @param runtime The CustomFunctionsRuntime set that this build's manifest requires.

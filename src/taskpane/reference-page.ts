@@ -1,5 +1,5 @@
 import { formulaText } from "./formula-text";
-import { examples } from "../functions/examples";
+import { type Example, examples } from "../functions/examples";
 import { type Group, groups } from "./groups";
 import { describeResultSize } from "../functions/result-sizes";
 import { escapeHtml } from "../workbook/html";
@@ -11,7 +11,8 @@ interface Parameter {
   readonly optional?: boolean;
 }
 
-interface Entry {
+/** A function as functions.json lists it, as far as a page shows it. */
+export interface Entry {
   readonly id: string;
   readonly description?: string;
   readonly parameters: readonly Parameter[];
@@ -24,22 +25,31 @@ export interface ReferencePage {
   readonly groups: string;
 }
 
-/** Writes the list of functions for the page; functions that belong to no group go under "More functions". */
-export function referencePage(metadata: { readonly functions: readonly Entry[] }): ReferencePage {
-  const byId = new Map(metadata.functions.map((entry) => [entry.id, entry]));
+export interface FilledGroup extends Group {
+  readonly entries: readonly Entry[];
+}
+
+/** The functions in their groups; those that belong to none go under "More functions". */
+export function groupFunctions(functions: readonly Entry[]): FilledGroup[] {
+  const byId = new Map(functions.map((entry) => [entry.id, entry]));
   const named = new Set(groups.flatMap((group) => group.ids));
-  const rest = metadata.functions.map(({ id }) => id).filter((id) => !named.has(id));
-  const all = [...groups, { name: "More functions", purpose: "", ids: rest }]
+  const rest = functions.map(({ id }) => id).filter((id) => !named.has(id));
+  return [...groups, { name: "More functions", purpose: "", ids: rest }]
     .map((group) => ({ ...group, entries: group.ids.flatMap((id) => byId.get(id) ?? []) }))
     .filter((group) => group.entries.length > 0);
+}
+
+/** Writes the list of functions for the page. */
+export function referencePage({ functions }: { readonly functions: readonly Entry[] }): ReferencePage {
+  const all = groupFunctions(functions);
   return {
-    count: metadata.functions.length,
+    count: functions.length,
     navigation: all.map(({ name }) => `<li><a href="#${anchor(name)}">${escapeHtml(name)}</a></li>`).join("\n"),
     groups: all.map(groupHtml).join("\n"),
   };
 }
 
-function groupHtml({ name, purpose, entries }: Group & { readonly entries: readonly Entry[] }): string {
+function groupHtml({ name, purpose, entries }: FilledGroup): string {
   return `<section class="group" aria-labelledby="${anchor(name)}">
 <h2 id="${anchor(name)}">${escapeHtml(name)}</h2>
 <p>${escapeHtml(purpose)}</p>
@@ -47,21 +57,42 @@ ${entries.map(functionHtml).join("\n")}
 </section>`;
 }
 
-function functionHtml({ id, description = "", parameters }: Entry): string {
+function functionHtml(entry: Entry): string {
+  return `<details class="function" id="${entry.id}">
+<summary><code>${entry.id}</code><span class="brief">${escapeHtml(summarizeFunction(entry))}</span></summary>
+<div class="details">
+${describeFunction(entry, { heading: "h3", copies: true })}
+</div>
+</details>`;
+}
+
+/** What a function gives, in one line. */
+export function summarizeFunction({ description = "" }: Entry): string {
+  return briefOf(splitSource(description).text);
+}
+
+/** How a page shows a function: below which level of heading, and whether a script of its own can copy the example. */
+interface Look {
+  readonly heading: "h2" | "h3";
+  readonly copies: boolean;
+}
+
+/** All that is known of a function, as HTML: signature, description, arguments, size, example, source. */
+export function describeFunction({ id, description = "", parameters }: Entry, { heading, copies }: Look): string {
   const { text, source } = splitSource(description);
   // In a narrow or enlarged pane a long name may break after its underscores.
   const signature = parameters.map(({ name, optional }) => (optional ? `[${name}]` : name)).join(", ");
-  return `<details class="function" id="${id}">
-<summary><code>${id}</code><span class="brief">${escapeHtml(briefOf(text))}</span></summary>
-<div class="details">
-<p class="signature"><code>STILLAIR.<wbr />${id}(<wbr />${escapeHtml(signature).replaceAll("_", "_<wbr />")})</code></p>
+  const size = describeResultSize(id);
+  const example = examples[id];
+  const parts = [
+    parameters.length > 0 && ["Arguments", `<dl class="arguments">${parameters.map(parameterHtml).join("\n")}</dl>`],
+    size && ["Size of the result", `<p>${escapeHtml(size)}</p>`],
+    example && ["Example", exampleHtml(id, example, copies)],
+    source && ["Source", `<p class="source">${escapeHtml(source)}</p>`],
+  ];
+  return `<p class="signature"><code>STILLAIR.<wbr />${id}(<wbr />${escapeHtml(signature).replaceAll("_", "_<wbr />")})</code></p>
 <p>${escapeHtml(text)}</p>
-${parameters.length > 0 ? `<h3>Arguments</h3>\n<dl class="arguments">${parameters.map(parameterHtml).join("\n")}</dl>` : ""}
-${sizeHtml(id)}
-${exampleHtml(id)}
-${source ? `<h3>Source</h3>\n<p class="source">${escapeHtml(source)}</p>` : ""}
-</div>
-</details>`;
+${parts.map((part) => (part ? `<${heading}>${part[0]}</${heading}>\n${part[1]}` : "")).join("\n")}`;
 }
 
 function parameterHtml({ name, description = "", dimensionality, optional }: Parameter): string {
@@ -69,17 +100,9 @@ function parameterHtml({ name, description = "", dimensionality, optional }: Par
   return `<dt><code>${name}</code> <span>${kinds.join(", ")}</span></dt>\n<dd>${escapeHtml(description)}</dd>`;
 }
 
-function sizeHtml(id: string): string {
-  const size = describeResultSize(id);
-  return size === "" ? "" : `<h3>Size of the result</h3>\n<p>${escapeHtml(size)}</p>`;
-}
-
-function exampleHtml(id: string): string {
-  const example = examples[id];
-  if (!example) return "";
-  return `<h3>Example</h3>
-<div class="example"><code>${breakable(formulaText(id, example.arguments))}</code>
-<button type="button" data-copy aria-label="Copy the example of ${id}">Copy</button></div>
+function exampleHtml(id: string, example: Example, copies: boolean): string {
+  const button = `\n<button type="button" data-copy aria-label="Copy the example of ${id}">Copy</button>`;
+  return `<div class="example"><code>${breakable(formulaText(id, example.arguments))}</code>${copies ? button : ""}</div>
 <p class="gives">gives ${escapeHtml(example.gives)}</p>`;
 }
 

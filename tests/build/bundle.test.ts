@@ -4,6 +4,7 @@ import { cpSync, readFileSync, readdirSync, realpathSync, rmSync, symlinkSync } 
 import { join } from "node:path";
 import { gzipSync } from "node:zlib";
 import { afterAll, beforeAll, describe, expect, inject, it } from "vitest";
+import { iconNames, iconSizes } from "../../src/cli/build/icons";
 import { examples } from "../../src/functions/examples";
 import { buildAddin, temporaryFolder } from "./build-addin";
 import { type Excel, startExcel } from "./excel-stub";
@@ -23,8 +24,8 @@ function digests(folder: string): Record<string, string> {
 }
 
 /** A build's functions.json. */
-function metadataIn(folder: string): { functions: { id: string }[] } {
-  return JSON.parse(readFileSync(join(folder, "functions.json"), "utf8")) as { functions: { id: string }[] };
+function metadataIn(folder: string): { functions: { id: string; helpUrl: string }[] } {
+  return JSON.parse(readFileSync(join(folder, "functions.json"), "utf8")) as ReturnType<typeof metadataIn>;
 }
 
 /** The build that all tests share, that for an Excel bought once, and one for a second try. */
@@ -49,10 +50,29 @@ describe.each(["365", "perpetual"] as const)("the build %s", { timeout: slow }, 
       [
         ...["/functions.js", "/functions.js.map", "/functions.json", "/manifest.xml"],
         ...["/taskpane.css", "/taskpane.css.map", "/taskpane.html", "/taskpane.js", "/taskpane.js.map"],
-        ...["/LICENSE.txt", "/NOTICE.txt"],
-        ...[16, 32, 64, 80].map((size) => `/assets/icon-${size}.png`),
+        ...[
+          "/LICENSE.txt",
+          "/NOTICE.txt",
+          "/shortcuts.json",
+          "/support.html",
+          "/help/index.html",
+          "/help/settings.html",
+        ],
+        ...metadataIn(folders[build]).functions.map(({ id }) => `/help/${id}.html`),
+        ...iconNames.flatMap((name) => iconSizes.map((size) => `/assets/${name}-${size}.png`)),
       ].sort(),
     );
+  });
+
+  it("has every file whose address the manifest and the list of functions give", () => {
+    const files = Object.keys(digests(folders[build]));
+    const text = ["manifest.xml", "functions.json"]
+      .map((file) => readFileSync(join(folders[build], file), "utf8"))
+      .join("\n");
+    const asked = [...text.matchAll(/"https:\/\/localhost:3000(\/[^"]+)"/g)].map(([, path = ""]) => path);
+    for (const path of asked) expect(files).toContain(path);
+    for (const { id, helpUrl } of metadataIn(folders[build]).functions)
+      expect(helpUrl).toBe(`https://localhost:3000/help/${id}.html`);
   });
 
   it("carries the licence of the project and of what others wrote in it", () => {
@@ -118,7 +138,7 @@ it("another address changes the list of functions and the manifest, nothing else
   for (const file of differing) {
     const text = readFileSync(join(again, file), "utf8");
     expect(text).not.toContain("localhost");
-    expect(text).toContain('"https://example.org/tools/taskpane.html');
+    expect(text).toMatch(/"https:\/\/example\.org\/tools\/help\/\w+\.html"/);
   }
 });
 

@@ -51,7 +51,7 @@ describe("a sound folder", () => {
         {
           id: "DOUBLED",
           name: "DOUBLED",
-          helpUrl: "https://localhost:3000/taskpane.html#DOUBLED",
+          helpUrl: "https://localhost:3000/help/DOUBLED.html",
           parameters: [
             { name: "amounts", dimensionality: "matrix" },
             { name: "how_often", optional: true },

@@ -4,7 +4,9 @@ import { XmlDocument, type XmlElement } from "libxml2-wasm";
 import { afterAll, describe, expect, it } from "vitest";
 import { readAddress } from "../../src/cli/build/address";
 import { readExcel } from "../../src/cli/build/excel";
+import { iconNames, iconSizes } from "../../src/cli/build/icons";
 import { fillManifest } from "../../src/cli/build/manifest";
+import shortcuts from "../../src/taskpane/shortcuts.json";
 import { orderFaults, publishedOrder } from "../element-order";
 import { schemaTool } from "../schema-tools";
 import { slow } from "../time-outs";
@@ -102,23 +104,56 @@ describe.each([
       expect(string.length).toBeLessThanOrEqual(250);
   });
 
-  it("names icons of the sizes that Office asks for, and the files have them", () => {
-    for (const icon of elements("//v:Icon")) {
-      const sizes = (icon.find("bt:Image/@size", namespaces) as XmlElement[]).map((size) => size.content);
-      expect(sizes).toEqual(["16", "32", "80"]);
+  it("names icons of every size that Office takes, and the files have them", () => {
+    const icons = elements("//v:Icon");
+    expect(icons).toHaveLength(6);
+    for (const icon of icons) {
+      const images = icon.find("bt:Image", namespaces) as XmlElement[];
+      expect(images.map((image) => image.attr("size")?.content)).toEqual(iconSizes.map(String));
+      for (const image of images) {
+        const [size, resid] = [image.attr("size")?.content, image.attr("resid")?.content];
+        const [address = ""] = texts(`//bt:Images/bt:Image[@id='${resid}']/@DefaultValue`);
+        const png = readFileSync(address.replace(`${base}/assets`, "src/taskpane/icons"));
+        // PNG, 11.2.2: width and height stand at bytes 16 and 20 of the file.
+        expect([png.readUInt32BE(16), png.readUInt32BE(20)].map(String)).toEqual([size, size]);
+      }
     }
     expect(texts("//o:IconUrl/@DefaultValue")).toEqual([`${base}/assets/icon-32.png`]);
     expect(texts("//o:HighResolutionIconUrl/@DefaultValue")).toEqual([`${base}/assets/icon-64.png`]);
-    for (const size of [16, 32, 64, 80]) {
-      const png = readFileSync(`src/taskpane/icons/icon-${size}.png`);
-      // PNG, 11.2.2: width and height stand at bytes 16 and 20 of the file.
-      expect([png.readUInt32BE(16), png.readUInt32BE(20)]).toEqual([size, size]);
-    }
+  });
+
+  it("has a button for the functions, which shows the pane, and one for each view that answers a question", () => {
+    const labels = texts("//v:Group/v:Control/v:Label/@resid");
+    expect(labels.map((id) => texts(`//bt:String[@id='${id}']/@DefaultValue`)[0])).toEqual([
+      ...["Functions", "Trace", "Graph", "Check"],
+    ]);
+    expect(texts("//v:Group/v:Control/v:Action/@xsi:type")).toEqual([
+      "ShowTaskpane",
+      ...Array<string>(3).fill("ExecuteFunction"),
+    ]);
+    expect(texts("//v:Group//v:FunctionName")).toEqual(["showTrace", "showGraph", "showCheck"]);
+  });
+
+  it("puts one command into the menu of a cell, as Office allows", () => {
+    expect(texts("//v:OfficeMenu/@id")).toEqual(["ContextMenuCell"]);
+    expect(texts("//v:OfficeMenu/v:Control/v:Action/v:FunctionName")).toEqual(["showTrace"]);
+    expect(texts("//bt:String[@id='TraceCell.Label']/@DefaultValue")).toEqual(["Trace this cell"]);
+  });
+
+  it("runs only actions that the list of shortcuts describes", () => {
+    const described = shortcuts.actions.map(({ id }) => id);
+    for (const name of texts("//v:FunctionName")) expect(described).toContain(name);
+  });
+
+  it("has its support and its first help on pages that load nothing of Office", () => {
+    expect(texts("//o:SupportUrl/@DefaultValue")).toEqual([`${base}/support.html`]);
+    expect(texts("//v:LearnMoreUrl/@resid")).toEqual(["Help.Url"]);
+    expect(texts("//bt:Url[@id='Help.Url']/@DefaultValue")).toEqual([`${base}/help/index.html`]);
   });
 
   it("points every address at one place over https, and the AppDomain at its origin without a slash", () => {
     const addresses = texts("//@DefaultValue").filter((value) => value.includes("://"));
-    expect(addresses).toHaveLength(10);
+    expect(addresses).toHaveLength(8 + iconNames.length * iconSizes.length);
     for (const address of addresses) expect(address.startsWith(`${base}/`)).toBe(true);
     expect(texts("//o:AppDomain")).toEqual([origin]);
   });
@@ -135,6 +170,33 @@ describe.each([
   });
 });
 
+describe("the keyboard shortcuts", () => {
+  it("are named by the manifest of a build only, below its overrides: the published schemas do not know the element", () => {
+    const { texts } = read(served);
+    expect(texts("/o:OfficeApp/v:VersionOverrides/following-sibling::*[1]/@Url")).toEqual([
+      "https://example.org/tools/stillair/shortcuts.json",
+    ]);
+    expect(committed).not.toContain("ExtendedOverrides");
+  });
+
+  it("are one for each action, each with a name for Excel's question which of two is meant", () => {
+    expect(shortcuts.actions.map(({ id }) => id)).toEqual(["showFunctions", "showTrace", "showGraph", "showCheck"]);
+    expect(shortcuts.shortcuts.map(({ action }) => action)).toEqual(shortcuts.actions.map(({ id }) => id));
+    for (const { name, type } of shortcuts.actions) expect([name !== "", type]).toEqual([true, "ExecuteFunction"]);
+  });
+
+  // Microsoft, "Add custom keyboard shortcuts to your Office Add-ins": the pattern Ctrl+Shift+Alt+x, one letter, keys joined by +.
+  it("keep to the pattern that Microsoft recommends, each with a letter of its own", () => {
+    const letters = shortcuts.shortcuts.map(({ key }) => {
+      const [, letter = ""] = /^Ctrl\+Alt\+Shift\+([A-Z])$/.exec(key.default) ?? [];
+      // On a Mac, Control and Option together belong to VoiceOver.
+      expect(key.mac).toBe(`Command+Alt+Shift+${letter}`);
+      return letter;
+    });
+    expect(letters).toEqual(["F", "T", "G", "K"]);
+  });
+});
+
 describe("a manifest for a version", { timeout: slow }, () => {
   it.each(["0.9.0", "1.0", "1.0.0-beta"])("is refused for %s", (bad) => {
     expect(() => fillManifest(committed, address, bad, readExcel("365"))).toThrow("package.json");
@@ -143,8 +205,11 @@ describe("a manifest for a version", { timeout: slow }, () => {
 
 const checker = schemaTool("check-manifest");
 if (checker) {
-  it("the manifest has no fault by Microsoft's published schemas", () => {
-    const run = spawnSync(checker, ["manifest.xml"], { encoding: "utf8" });
+  it.each([
+    ["as committed", committed],
+    ["of a build, but for its shortcuts,", served.replace(/<ExtendedOverrides .*<\/ExtendedOverrides>/, "")],
+  ])("the manifest %s has no fault by Microsoft's published schemas", (_name, text) => {
+    const run = spawnSync(checker, ["-"], { encoding: "utf8", input: text });
     expect(run.stderr).toContain("validates");
     expect(run.status).toBe(0);
   });

@@ -4,7 +4,8 @@ import type { ExcelBuild } from "./excel";
 
 /**
  * The manifest for one address, version and Excel: the AppDomain is the origin only, every other address keeps its path, and the requirements
- * are those of that Excel.
+ * are those of that Excel. The element for keyboard shortcuts is added here: it is younger than the published schemas, to which the file in the
+ * repository keeps. Microsoft wants it immediately below VersionOverrides.
  */
 export function fillManifest(text: string, address: Address, version: string, excel: ExcelBuild): string {
   const parts = /^(\d+)\.(\d+)\.(\d+)$/.exec(version);
@@ -16,5 +17,9 @@ export function fillManifest(text: string, address: Address, version: string, ex
     .replace(/<Version>[^<]*<\/Version>/, `<Version>${version}.0</Version>`)
     .replace(/<AppDomain>[^<]*<\/AppDomain>/, `<AppDomain>${address.origin}</AppDomain>`)
     .replace(/(<Set Name="CustomFunctionsRuntime" MinVersion=")[^"]*/, `$1${excel.functionsRuntime}`)
+    .replace(
+      "</VersionOverrides>",
+      `$&\n  <ExtendedOverrides Url="${placeholderBase}/shortcuts.json"></ExtendedOverrides>`,
+    )
     .replaceAll(`"${placeholderBase}/`, `"${address.base}/`);
 }

@@ -9,7 +9,8 @@ import { tokens } from "../../workbook/palette";
 /** The page is one file for a memory stick or a link; larger, it opens slowly over a poor network. */
 const largestGzip = 350_000;
 
-const scripts = { page: "reader.js", worker: "reader-worker.js" };
+/** The worker also runs beside the pane, as a file of its own. */
+const scripts = { page: "reader.js", worker: "reviewer.js" };
 
 /**
  * Puts the reader's style, script and worker into its one page. The page's policy names them by their digests and allows nothing else: no request, and
@@ -24,7 +25,7 @@ export class ReaderPagePlugin {
       compilation.hooks.processAssets.tap({ name: "ReaderPagePlugin", stage }, () => {
         const read = (name: string): string => compilation.getAsset(name)?.source.source().toString() ?? "";
         const page = composePage(this.root, read(scripts.page), read(scripts.worker));
-        for (const name of Object.values(scripts)) compilation.deleteAsset(name);
+        compilation.deleteAsset(scripts.page);
         compilation.emitAsset("reader.html", new sources.RawSource(page));
         compilation.emitAsset(
           "reader-notice.txt",
@@ -40,7 +41,7 @@ export class ReaderPagePlugin {
 
 function composeNotice(root: string, packages: readonly string[]): string {
   const licences = ["webpack", ...packages].map((name) => `${name}\n\n${readLicence(root, name)}\n`);
-  return `reader.html holds code of these packages and of webpack's runtime, each under its licence:\n\n${licences.join("\n\n")}`;
+  return `reader.html and reviewer.js hold code of these packages and of webpack's runtime, each under its licence:\n\n${licences.join("\n\n")}`;
 }
 
 const digest = (text: string): string => `'sha256-${createHash("sha256").update(text).digest("base64")}'`;

@@ -11,7 +11,7 @@ const fonts = [
 ];
 
 /** Twice the drawing's size: sharp in print and on high-resolution screens. */
-const zoom = 2;
+const twice = { mode: "zoom", value: 2 } as const;
 
 /** Letters of scripts that the font lacks; symbols common to all scripts are in it, except emoji. */
 const strange =
@@ -24,8 +24,11 @@ export function findMissingLetters(text: string): string {
 
 let ready: Promise<void> | undefined;
 
-/** A drawing as a PNG picture. */
-export async function renderPicture(svg: string): Promise<Uint8Array> {
+/** A drawing as a PNG picture, twice its own size or of a given width in pixels. */
+export async function renderPicture(
+  svg: string,
+  size: typeof twice | { readonly mode: "width"; readonly value: number } = twice,
+): Promise<Uint8Array> {
   await (ready ??= initWasm(readFileSync(resolve("@resvg/resvg-wasm/index_bg.wasm"))));
   const drawing = new Resvg(svg, {
     font: {
@@ -33,7 +36,7 @@ export async function renderPicture(svg: string): Promise<Uint8Array> {
       defaultFontFamily: "Arimo",
       sansSerifFamily: "Arimo",
     },
-    fitTo: { mode: "zoom", value: zoom },
+    fitTo: size,
   });
   try {
     const picture = drawing.render();

@@ -67,7 +67,7 @@ function finishMetadata(metadata: Metadata): string {
       ...entry,
       // Line breaks in a comment are just wrapping, and should not show in a cell's help.
       description: joinIntoOneLine(entry.description),
-      helpUrl: `${placeholderBase}/taskpane.html#${entry.id}`,
+      helpUrl: `${placeholderBase}/help/${entry.id}.html`,
       parameters: entry.parameters.map((parameter) => ({
         ...parameter,
         description: joinIntoOneLine(parameter.description),

@@ -225,13 +225,14 @@ export class OfficePort implements WorkbookPort {
         const sheet = context.workbook.worksheets.getItem(name);
         const used = sheet.getUsedRangeOrNullObject(true);
         used.load("rowIndex,columnIndex,formulas,values");
-        sheet.protection.load("protected,options");
+        const { protection } = sheet;
+        protection.load("protected,options");
         await context.sync();
         if (used.isNullObject) return 0;
         const places = listUnbound(used);
-        const { protected: isProtected, options } = sheet.protection;
+        const { protected: isProtected, options } = protection;
         if (isProtected) {
-          sheet.protection.unprotect();
+          protection.unprotect();
           try {
             await context.sync();
           } catch {
@@ -243,7 +244,7 @@ export class OfficePort implements WorkbookPort {
           await context.sync();
         } finally {
           if (isProtected) {
-            sheet.protection.protect(options);
+            protection.protect(options);
             await context.sync();
           }
         }
@@ -328,15 +329,16 @@ const guardText = (entry: string | number): string | number =>
 
 async function loadSheets(context: Excel.RequestContext) {
   const { worksheets } = context.workbook;
-  worksheets.load("items/name,items/protection/protected");
+  worksheets.load("items/name");
   await context.sync();
-  const sheets = worksheets.items.map((sheet) => {
-    const used = sheet.getUsedRangeOrNullObject(true);
+  const sheets = worksheets.items.map(({ name, protection }) => {
+    const used = worksheets.getItem(name).getUsedRangeOrNullObject(true);
     used.load("rowIndex,columnIndex,formulas,values");
-    return { name: sheet.name, isProtected: sheet.protection.protected, used };
+    protection.load("protected");
+    return { name, protection, used };
   });
   await context.sync();
-  return sheets;
+  return sheets.map(({ name, protection, used }) => ({ name, isProtected: protection.protected, used }));
 }
 
 interface UnboundCell {

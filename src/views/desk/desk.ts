@@ -94,7 +94,8 @@ export class Desk {
     const desktop = this.find(id);
     const { evaluation, addIn, now } = desktop;
     const sheets =
-      this.sheets.get(id) ?? prepareSheets({ opened: requireFile(desktop), evaluation, evaluateOptions: { addIn, now }, set: [] });
+      this.sheets.get(id) ??
+      prepareSheets({ opened: requireFile(desktop), evaluation, evaluateOptions: { addIn, now }, set: [] });
     this.sheets.set(id, sheets);
     const { name, html, css } = sheets.write(index);
     const chosen = cell?.sheet === index ? buildCellId(index, cell.row, cell.column) : "";

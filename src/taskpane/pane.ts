@@ -1,0 +1,393 @@
+import { createFilesView, type Offer } from "../views/files-view";
+import { createFindingsView } from "../views/findings-view";
+import { createGraphView } from "../views/graph-view";
+import { createTraceView } from "../views/trace-view";
+import { createTrialView } from "../views/trial-view";
+import { createVerdictView } from "../views/verdict-view";
+import type { ViewContext } from "../views/context";
+import type { FileAnswer, ReviewAnswer, TraceAnswer } from "../views/desk/answers";
+import { element } from "../views/elements";
+import { renderPicture } from "../views/picture";
+import { Tabs } from "../views/tabs";
+import { english } from "../views/words/english";
+import { createHomeTools } from "./home-tools";
+import { formatSelected } from "./port/addresses";
+import { type DrawnGraph, PortProblem, type Unsubscribe } from "./port/port";
+import { type Session, workbookId } from "./session";
+import { createFormList } from "./start-view";
+
+const titles = {
+  home: "Home",
+  start: "Start",
+  functions: "Functions",
+  verdict: "Verdict",
+  trace: "Trace",
+  graph: "Graph",
+  check: "Check",
+  trial: "What if",
+  files: "Hand over",
+} as const;
+
+export type TabName = keyof typeof titles;
+
+/** The selection settles before a trace is worth its work; a person moving by arrow keys passes many cells. */
+const settling = 350; // ms
+
+/** The pane's tools over one workbook. Whatever a tool shows was computed in a worker, so that Excel's functions on this thread stay quick. */
+export class Pane {
+  private readonly tabs: Tabs<TabName>;
+  private readonly context: ViewContext;
+  private readonly ends: Unsubscribe[] = [];
+  private shown: TabName = "home";
+  private asked = 0;
+  private followed: ReturnType<typeof setTimeout> | undefined;
+  private isPinned = false;
+  private traced = "";
+  private review: ReviewAnswer | undefined;
+  private graph = 0;
+
+  constructor(
+    page: Document,
+    private readonly session: Session,
+    private readonly parts: { readonly home: HTMLElement; readonly functions: HTMLElement },
+  ) {
+    this.context = {
+      words: english,
+      showTrace: (address) => void this.showCell(address),
+      showInSheet: (address) => void this.act(() => session.port.select(address)),
+    };
+    this.tabs = new Tabs(
+      "Tools",
+      (Object.keys(titles) as TabName[]).map((name) => ({ name, title: titles[name] })),
+      (name) => void this.show(name),
+    );
+    const frame = element("div", { class: "tools" }, this.tabs.list, this.status, this.tabs.panel);
+    page.querySelector("#tools")?.replaceChildren(frame);
+    this.home = createHomeTools(session.port, (action) => this.act(action));
+    parts.home.prepend(this.home);
+    this.tabs.choose("home");
+    void this.wake();
+  }
+
+  private readonly home: HTMLElement;
+  private readonly status = element("p", { class: "status", role: "status" });
+
+  /** Shows a tool, as the ribbon's buttons do. */
+  choose(name: TabName): void {
+    this.tabs.choose(name);
+  }
+
+  /** Listens to Excel while the pane is seen. */
+  async wake(): Promise<void> {
+    if (this.ends.length > 0) return;
+    const { port } = this.session;
+    try {
+      this.ends.push(await port.onChange(() => this.noteChange()), await port.onSelection(() => this.noteSelection()));
+    } catch {
+      // Without events, as in a protected view, the tools work when a person asks for them.
+    }
+  }
+
+  /** Stops listening while the pane is hidden. */
+  async rest(): Promise<void> {
+    clearTimeout(this.followed);
+    await Promise.allSettled(this.ends.splice(0).map((end) => end()));
+  }
+
+  private say(words: string, stop?: () => void): void {
+    this.status.replaceChildren(words);
+    if (stop) this.status.append(" ", element("button", { type: "button", onclick: stop }, english.cancel));
+  }
+
+  /** Does something and says why where it cannot be done. */
+  private async act(action: () => Promise<string | void>): Promise<void> {
+    try {
+      this.say((await action()) ?? "");
+    } catch (problem) {
+      this.say(describe(problem));
+    }
+  }
+
+  private noteChange(): void {
+    this.session.forget();
+    this.review = undefined;
+    if (this.shown === "trace") this.follow(this.traced);
+    else if (this.shown !== "home" && this.shown !== "start" && this.shown !== "functions")
+      this.say("The workbook has changed; choose the tool again to see it as it is now.");
+  }
+
+  private noteSelection(): void {
+    if (this.shown === "trace" && !this.isPinned) this.follow("");
+  }
+
+  private follow(address: string): void {
+    clearTimeout(this.followed);
+    this.followed = setTimeout(() => {
+      this.traced = address;
+      void this.show("trace");
+    }, settling);
+  }
+
+  /** Selects a cell, and shows where it comes from. */
+  private async showCell(address: string): Promise<void> {
+    await this.act(() => this.session.port.select(address));
+    clearTimeout(this.followed);
+    this.traced = address;
+    this.tabs.choose("trace");
+  }
+
+  private async show(name: TabName): Promise<void> {
+    const asked = (this.asked += 1);
+    this.shown = name;
+    const made = this.make(name);
+    if (made instanceof Promise) this.say(english.working);
+    try {
+      const view = await made;
+      // Another tool may have been chosen meanwhile.
+      if (asked !== this.asked) return;
+      this.say("");
+      this.tabs.panel.replaceChildren(view);
+    } catch (problem) {
+      if (asked === this.asked) this.say(describe(problem));
+    }
+  }
+
+  private make(name: TabName): HTMLElement | Promise<HTMLElement> {
+    switch (name) {
+      case "home":
+        return this.parts.home;
+      case "functions":
+        return this.parts.functions;
+      case "start":
+        return element(
+          "div",
+          { class: "view" },
+          createFormList(this.session.port, (action) => this.act(action)),
+        );
+      case "verdict":
+        return this.session.open().then((answer) => createVerdictView(this.context, answer));
+      case "trace":
+        return this.showTrace();
+      case "graph":
+        return this.showGraph();
+      case "check":
+        return this.showReview();
+      case "trial":
+        return this.showTrial();
+      case "files":
+        return this.showFiles();
+    }
+  }
+
+  private async showTrace(): Promise<HTMLElement> {
+    const { port, desk } = this.session;
+    const [answer, selection] = await Promise.all([this.session.open(), port.findSelection()]);
+    const first = answer.verdicts[0];
+    const selected = selection && formatSelected({ ...selection, rows: 1, columns: 1 });
+    const address = this.traced !== "" ? this.traced : (selected ?? "");
+    this.traced = "";
+    const pin = element("input", {
+      type: "checkbox",
+      checked: this.isPinned,
+      onchange: ({ target }) => {
+        this.isPinned = (target as HTMLInputElement).checked;
+        if (!this.isPinned) this.follow("");
+      },
+    });
+    const view = element(
+      "div",
+      { class: "view" },
+      element("p", { class: "soft" }, "Select a cell to see where its figure comes from."),
+      element("label", { class: "filter" }, pin, " Keep this trace while I select other cells"),
+      first &&
+        element(
+          "p",
+          {},
+          element(
+            "button",
+            { type: "button", class: "link", onclick: () => void this.showCell(first.address) },
+            `Trace the verdict (${first.address})`,
+          ),
+        ),
+    );
+    if (address === "") {
+      view.append(element("p", { class: "caution" }, "No cell is selected."));
+      return view;
+    }
+    try {
+      const trace = await desk.ask("trace", [workbookId, address]);
+      view.append(
+        createTraceView(this.context, trace),
+        element(
+          "p",
+          {},
+          element(
+            "button",
+            { type: "button", onclick: () => void this.act(() => this.writeTrace(address, trace)) },
+            "Write this trace to a new sheet",
+          ),
+        ),
+      );
+    } catch {
+      view.append(element("p", { class: "caution" }, `${address} holds nothing to trace.`));
+    }
+    return view;
+  }
+
+  private async writeTrace(address: string, { steps }: TraceAnswer): Promise<string> {
+    const rows = steps.map((step) => [step.address, step.title, step.kind, step.value, step.withNumbers]);
+    const name = await this.session.port.addSheet("Trace", [
+      [`cell (trace of ${address})`, "what", "kind", "value", "with numbers"],
+      ...rows,
+    ]);
+    return `The trace is on the sheet “${name}”.`;
+  }
+
+  private async showGraph(): Promise<HTMLElement> {
+    const { port, desk } = this.session;
+    const { graphs } = await this.session.open();
+    if (graphs.length === 0) return element("div", { class: "view" }, element("p", {}, english.graph.none));
+    this.graph = Math.min(this.graph, graphs.length - 1);
+    const graph = await desk.ask("drawGraph", [workbookId, this.graph]);
+    const draw = async (): Promise<DrawnGraph> => {
+      const lines = [...new Set(graph.readings.map(({ line }) => line))];
+      return {
+        title: "Air leakage graph",
+        description: `Air leakage graph of ${graph.title}: ${graph.readings.length} readings, flow in ${graph.flowUnit} against induced pressure in Pa, both axes logarithmic.`,
+        png: await renderPicture(graph.svg),
+        series: lines.map((name) => ({
+          name,
+          points: graph.readings
+            .filter(({ line, isUsed }) => line === name && isUsed)
+            .map(({ pressure, flow }) => [Math.abs(pressure), Math.abs(flow)] as const),
+        })),
+        flowUnit: graph.flowUnit,
+      };
+    };
+    const offer = (words: string, action: () => Promise<string>): HTMLElement =>
+      element("button", { type: "button", onclick: () => void this.act(action) }, words);
+    const choice = element(
+      "select",
+      {
+        onchange: ({ target }) => {
+          this.graph = Number((target as HTMLSelectElement).value);
+          this.tabs.choose("graph");
+        },
+      },
+      ...graphs.map((title, index) => element("option", { value: index, selected: index === this.graph }, title)),
+    );
+    return element(
+      "div",
+      {},
+      graphs.length > 1 && element("label", { class: "filter" }, `${english.graph.which} `, choice),
+      createGraphView(this.context, graph),
+      port.abilities.canDraw &&
+        element(
+          "p",
+          { class: "offers" },
+          offer("Insert as a chart", async () => {
+            await port.insertChart(await draw());
+            return "The chart is on a new sheet, with its points. It shows the readings as they are now.";
+          }),
+          " ",
+          offer("Insert as a picture", async () => {
+            await port.insertPicture(await draw());
+            return "The picture is at the selected cell.";
+          }),
+        ),
+    );
+  }
+
+  private async showReview(): Promise<HTMLElement> {
+    const told = english.findings;
+    if (!this.review) {
+      const start = element(
+        "button",
+        { type: "button", class: "main", onclick: () => void this.act(() => this.runReview()) },
+        told.start,
+      );
+      return element("div", { class: "view" }, element("p", {}, told.about), element("p", {}, start));
+    }
+    const { review } = this;
+    const write = async (): Promise<string> => {
+      const rows = review.groups.flatMap(({ first, places }) =>
+        [first.place, ...places].map((place) => [
+          told.severities[first.severity],
+          first.kind,
+          place,
+          first.what,
+          first.why,
+          first.todo,
+        ]),
+      );
+      const name = await this.session.port.addSheet("Findings", [
+        ["severity", "finding", "cell", "what", told.why, told.todo],
+        ...rows,
+      ]);
+      return `The findings are on the sheet “${name}”.`;
+    };
+    const view = createFindingsView(this.context, review);
+    if (review.groups.length > 0)
+      view.append(
+        element(
+          "p",
+          {},
+          element("button", { type: "button", onclick: () => void this.act(write) }, "Write the findings to a new sheet"),
+        ),
+      );
+    return Promise.resolve(view);
+  }
+
+  private async runReview(): Promise<void> {
+    const told = english.findings;
+    const stop = (): void => this.session.reviewer.stop(english.stopped);
+    this.say(told.running(0, 1), stop);
+    this.review = await this.session.review((done, of) => this.say(told.running(done, of), stop));
+    this.tabs.choose("check");
+  }
+
+  private async showTrial(): Promise<HTMLElement> {
+    const { desk } = this.session;
+    await this.session.open();
+    return createTrialView(this.context, await desk.ask("listInputs", [workbookId]), {
+      run: (changes) => desk.ask("tryOut", [workbookId, changes]),
+      make: (changes) => desk.ask("makeChangedCopy", [workbookId, changes]),
+    });
+  }
+
+  private async showFiles(): Promise<HTMLElement> {
+    const { port, desk } = this.session;
+    await this.session.open();
+    const issue = (): Promise<FileAnswer> => desk.ask("makeIssueCopy", [workbookId]);
+    const offers: Offer[] = [
+      { words: english.files.issue, make: issue },
+      { words: english.files.recalculated, make: () => desk.ask("makeChangedCopy", [workbookId, []]) },
+    ];
+    const open = async (): Promise<string> => {
+      const { name, bytes, notes } = await issue();
+      await port.openNew(name, bytes as Uint8Array);
+      return notes.join(" ");
+    };
+    return element(
+      "div",
+      {},
+      port.abilities.newWorkbook === "opens" &&
+        element(
+          "p",
+          {},
+          element(
+            "button",
+            { type: "button", class: "main", onclick: () => void this.act(open) },
+            "Open an issue copy as a new workbook",
+          ),
+        ),
+      createFilesView(this.context, offers),
+    );
+  }
+}
+
+/** Words for a person; a fault of the pane's own is named as it is. */
+const describe = (problem: unknown): string =>
+  problem instanceof PortProblem
+    ? problem.message
+    : english.failed(problem instanceof Error ? problem.message : String(problem));

@@ -1,0 +1,133 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import axe from "axe-core";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, inject, it } from "vitest";
+import { slow } from "../time-outs";
+import { openPane, startBrowser, type View } from "./open-pane";
+import { serve } from "./serve";
+
+const dist = inject("dist");
+let browser: Browser;
+let server: Awaited<ReturnType<typeof serve>>;
+
+beforeAll(async () => {
+  server = await serve(dist);
+  browser = await startBrowser();
+}, slow);
+afterAll(async () => {
+  await browser?.close();
+  await server?.close();
+});
+
+/** Opens the pane outside Excel over a workbook, as a person does who has no Excel at hand. */
+async function openOver(name: string, view?: View) {
+  const pane = await openPane(browser, server.address, view);
+  const buffer = readFileSync(join("sample-workbooks", name));
+  await pane.page.locator("#open-file input[type=file]").setInputFiles({ name, mimeType: "", buffer });
+  await pane.page.locator("#tab-home").waitFor();
+  return pane;
+}
+
+async function choose(page: Page, tab: string): Promise<void> {
+  await page.locator(`#tab-${tab}`).click();
+  await settle(page);
+}
+
+const settle = (page: Page) =>
+  page.waitForFunction(() => !/Working|Reviewing/.test(document.querySelector(".status")?.textContent ?? ""));
+
+const readStatus = (page: Page) => page.locator(".tools > .status").textContent();
+
+describe("the pane over a workbook from this computer", { timeout: slow }, () => {
+  it.each(["final-test.xlsx", "final-test-ip.xlsx"])(
+    "%s: verdict, trace of the selection, graph, what if, review and hand over",
+    async (name) => {
+      const { page, complaints } = await openOver(name);
+      await choose(page, "verdict");
+      expect(await page.locator(".verdict .word").first().textContent()).toBe("Pass");
+
+      await choose(page, "trace");
+      await page.getByRole("button", { name: /Trace the verdict/ }).click();
+      await page.locator(".step .value").first().waitFor();
+      expect(await page.locator(".step > .value").first().textContent()).toContain("pass");
+      const traced = await page.locator(".step h3").first().textContent();
+      await page.getByLabel("Selected cell").fill("Building!B2");
+      await page.getByRole("button", { name: "Select", exact: true }).click();
+      await page.waitForFunction((was) => document.querySelector(".step h3")?.textContent !== was, traced);
+
+      await choose(page, "graph");
+      expect(await page.locator("figure svg").count()).toBe(1);
+
+      await choose(page, "check");
+      await page.getByRole("button", { name: "Review the workbook" }).click();
+      await page.locator(".lead").waitFor();
+      expect(await page.locator(".lead").textContent()).toBe("No errors and no warnings.");
+
+      await choose(page, "trial");
+      await page.locator(".find input").fill("volume");
+      await page.locator(".inputs button").first().click();
+      await page.locator(".changes input").first().fill("100");
+      await page.getByRole("button", { name: "Recalculate" }).click();
+      await page.getByText(/results? changes?\./).waitFor();
+
+      await choose(page, "files");
+      await page.locator(".offers button").first().click();
+      await page.getByText(/Fingerprint/).waitFor();
+      expect(complaints).toEqual([]);
+      await page.close();
+    },
+  );
+
+  it("writes a trace to a new sheet, reads the workbook anew, and saves a form", async () => {
+    const { page, complaints } = await openOver("logger-import.xlsx");
+    await choose(page, "trace");
+    await page.getByRole("button", { name: /Trace the verdict/ }).click();
+    await page.getByRole("button", { name: "Write this trace to a new sheet" }).click();
+    await expect.poll(() => readStatus(page), { timeout: slow }).toBe("The trace is on the sheet “Trace”.");
+    await page.getByLabel("Selected cell").fill("Trace!A1");
+    await page.getByRole("button", { name: "Select", exact: true }).click();
+    await expect
+      .poll(() => page.locator(".step > .value").first().textContent(), { timeout: slow })
+      .toContain("cell (trace of");
+
+    await choose(page, "start");
+    const saved = page.waitForEvent("download");
+    await page.getByRole("button", { name: "Open Final test", exact: true }).click();
+    expect((await saved).suggestedFilename()).toBe("final-test.xlsx");
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  it("says in one sentence why a file is not read", async () => {
+    const { page } = await openPane(browser, server.address);
+    const buffer = Buffer.from("no workbook at all");
+    await page.locator("#open-file input[type=file]").setInputFiles({ name: "notes.xlsx", mimeType: "", buffer });
+    await choose(page, "verdict");
+    await expect.poll(() => readStatus(page)).toMatch(/not a workbook|no workbook|not .*\.xlsx|zip/i);
+    await page.close();
+  });
+
+  it.each([
+    [320, false],
+    [320, true],
+    [900, false],
+  ])("at %i pixels (dark: %s) axe finds nothing in any tool, and nothing is cut off", async (width, dark) => {
+    const { page } = await openOver("logger-import.xlsx", { width, dark });
+    await page.evaluate(axe.source);
+    for (const tab of ["home", "start", "functions", "verdict", "trace", "graph", "check", "trial", "files"]) {
+      await choose(page, tab);
+      const overflow = await page.evaluate(
+        () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+      );
+      expect(overflow, tab).toBeLessThanOrEqual(0);
+      const violations = await page.evaluate(async () => {
+        const { axe: engine } = globalThis as unknown as { axe: typeof axe };
+        const found = await engine.run(document, { resultTypes: ["violations"] });
+        return found.violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(" ")}`);
+      });
+      expect(violations, tab).toEqual([]);
+    }
+    await page.close();
+  });
+});
