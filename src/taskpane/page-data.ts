@@ -1,7 +1,7 @@
 import { examples } from "../functions/examples";
 import { settingsReference } from "../functions/settings/reference";
 import type { SettingEntry, StoredFunctions } from "./entries";
-import { briefOf, splitSource } from "./reference-page";
+import { summarizeFunction } from "./reference-page";
 
 interface Metadata {
   readonly functions: readonly {
@@ -27,10 +27,10 @@ const writeData = (data: unknown): string => JSON.stringify(data).replaceAll("<"
 /** What the forms need of functions.json; made once, at build. */
 export function composeFunctionList({ functions, enums = [] }: Metadata): string {
   const stored: StoredFunctions = {
-    functions: functions.map(({ id, description = "", parameters }) => ({
-      id,
-      brief: briefOf(splitSource(description).text),
-      arguments: parameters.map(({ name, description: means = "", dimensionality, optional, customEnumId }) => ({
+    functions: functions.map((entry) => ({
+      id: entry.id,
+      brief: summarizeFunction(entry),
+      arguments: entry.parameters.map(({ name, description: means = "", dimensionality, optional, customEnumId }) => ({
         name,
         description: means,
         isRange: dimensionality === "matrix",
@@ -38,7 +38,7 @@ export function composeFunctionList({ functions, enums = [] }: Metadata): string
         keepsBlanks: dimensionality === "matrix" && mustKeepBlanks(name, means),
         choices: customEnumId,
       })),
-      example: examples[id]?.arguments ?? [],
+      example: examples[entry.id]?.arguments ?? [],
     })),
     choices: Object.fromEntries(
       enums.map(({ id, values }) => [
