@@ -3,7 +3,7 @@ import { runMetadataCommand } from "./metadata/command";
 import { runDevelopersCommand } from "./metadata/developers";
 import { runHelpPageCommand } from "./metadata/help-page";
 import { runTakersCommand } from "./metadata/label-takers";
-import { runMemoryCommand } from "./metadata/memory";
+import { runClausesFromMemoryCommand } from "./metadata/clauses-from-memory";
 import { runThirdPartyCommand } from "./metadata/third-party";
 
 /**
@@ -21,7 +21,7 @@ if (values.folder === undefined && outcomes[0]?.succeeded === true) {
     runSettingsPageCommand("src/taskpane/help/settings.md", values.check),
     runHelpPageCommand(folder, "src/taskpane/help/functions.md", values.check),
     runDevelopersCommand(folder, "DEVELOPERS.md", values.check),
-    runMemoryCommand("DEVELOPERS.md", values.check),
+    runClausesFromMemoryCommand("DEVELOPERS.md", values.check),
     runThirdPartyCommand("THIRD-PARTY.md", "package-lock.json", values.check),
   );
 }
