@@ -24,7 +24,7 @@ export {
   quoteSheetName,
 } from "./book/address";
 export { isErrorCode } from "./file/sheet/values";
-export { type InputRule, readInputRules, readInputs } from "./file/input-rules";
+export { type InputRule, readInputs } from "./file/input-rules";
 export { evaluateBook, type EvaluateOptions } from "./formula/evaluate";
 export { reduceLimits, usualLimits, type WorkDone, type WorkLimits } from "./formula/values/work";
 export {

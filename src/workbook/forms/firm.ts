@@ -1,7 +1,7 @@
 import { areaOf, columnsOf, listPlaces, type Place, rowsOf, type SheetArea } from "../book/area";
 import { formatSheetArea } from "../book/address";
 import { recallFormulas } from "../book/formulas";
-import { readInputRules } from "../file/input-rules";
+import { readInputs } from "../file/input-rules";
 import type { OpenedWorkbook } from "../file/open";
 import { sentence, WorkbookProblem } from "../file/problem";
 import type { CellPatch } from "../file/write/cell-edits";
@@ -66,10 +66,10 @@ const readFirst = (book: Book, { sheet, top, left }: SheetArea): CellValue =>
 
 /** The inputs of one area by those of another of the same size; headings and formulas inside it stay the form's own. */
 function copyInputs(form: OpenedWorkbook, to: SheetArea, firm: Book, from: SheetArea): CellPatch[] {
-  const rules = readInputRules(form, to.sheet);
+  const inputs = readInputs(form);
   const sources = [...listPlaces(from)];
   return [...listPlaces(to)].flatMap((place, index): CellPatch[] => {
-    if (findCell(form.book, place)?.formula || rules.isLocked(place.row, place.column)) return [];
+    if (findCell(form.book, place)?.formula || inputs.isLocked(place.sheet, place.row, place.column)) return [];
     const source = sources[index]!;
     const value = findCell(firm, source)?.value ?? null;
     if (value instanceof ErrorValue)
