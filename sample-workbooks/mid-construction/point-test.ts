@@ -28,7 +28,7 @@ const pointForm = { label: "B", value: "F", unit: "G" } as const;
 
 /** One multi-point test on three pages: readings; results; the whole test in one call. */
 export function pointTestPage(test: PointTest): Page & { readonly places: PointTestPlaces } {
-  const widths = [1.5, 9, 9, 13, 13, 17, 13, 24, 3, 19, 26, 2, 35, 9, 25, 7.5, 7.5, 13, 29];
+  const widths = [1.5, 9, 9, 13, 13, 17, 13, 24, 3, 19, 26, 2, 36, 10, 25, 7.5, 7.5, 13, 29];
   const sheet = new Sheet(test.title, widths, palette.petrol, {
     orientation: "landscape",
     areas: [

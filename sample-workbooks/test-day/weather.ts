@@ -29,7 +29,7 @@ export function weatherPage(): Page {
   const last = chartAt + 17;
   const sheet = new Sheet(
     sheets.weather,
-    [1.5, 16, 9, 12, 9.5, 10, 9, 9, 9.5, 9.5, 8.5, 9.5, 9.5, 9.5, 9.5, 9.5, 23.5],
+    [1.5, 23, 9, 11, 9, 10, 8.5, 8.5, 9, 9.5, 8, 8.5, 8.5, 8.5, 8.5, 8.5, 29],
     palette.copper,
     { orientation: "landscape", areas: ["B1:Q29", `B30:Q${last}`], pages: 2, titleRows: "1:4", footer },
   );
