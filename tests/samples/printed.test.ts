@@ -15,9 +15,9 @@ const most: Readonly<Record<string, readonly [form: number, copy: number]>> = {
   "final-test-ip.xlsx": [55, 8],
   "envelope-what-if.xlsx": [18, 9],
   "test-day.xlsx": [15, 17],
-  "logger-import.xlsx": [15, 8],
-  "mid-construction.xlsx": [29, 20],
-  "multi-unit.xlsx": [12, 9],
+  "logger-import.xlsx": [15, 6],
+  "mid-construction.xlsx": [29, 17],
+  "multi-unit.xlsx": [12, 8],
   "programme-review.xlsx": [19, 19],
 };
 
