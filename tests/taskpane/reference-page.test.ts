@@ -1,9 +1,8 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { formulaText } from "../../src/taskpane/formula-text";
 import { examples } from "../../src/functions/examples";
 import { groups } from "../../src/taskpane/groups";
-import { briefOf, referencePage, splitSource } from "../../src/taskpane/reference-page";
+import { briefOf, formulaText, referencePage, splitSource } from "../../src/taskpane/reference-page";
 
 const entry = (id: string, description = "Gives one number. Source: a book, page 1.") => ({
   id,
