@@ -18,6 +18,7 @@ import { writeHelpPages } from "./src/taskpane/help-pages/help-pages";
 import { referencePage } from "./src/taskpane/reference-page";
 import { tokens } from "./src/workbook/palette";
 import { writeCautions } from "./src/taskpane/cautions";
+import { composeFunctionList, composeSettingList } from "./src/taskpane/page-data";
 import { settingsPage } from "./src/taskpane/settings-page";
 
 const root = import.meta.dirname;
@@ -134,6 +135,8 @@ export function addInConfiguration(env = {}) {
           functionsRuntime: excel.functionsRuntime,
           settings: settingsPage(),
           cautions: writeCautions(),
+          functionList: composeFunctionList({ ...metadata, functions: listed }),
+          settingList: composeSettingList(),
           ...referencePage({ functions: listed }),
         },
       }),
@@ -157,7 +160,8 @@ export function addInConfiguration(env = {}) {
           {
             from: "src/taskpane/taskpane.css",
             to: "taskpane.css",
-            transform: (own) => `${tokens}\n${own.toString()}\n${readFileSync(join(root, "src/views/views.css"), "utf8")}`,
+            transform: (own) =>
+              `${tokens}\n${own.toString()}\n${readFileSync(join(root, "src/views/views.css"), "utf8")}`,
           },
           // Fetched one at a time, when a person asks for one.
           { from: "sample-workbooks/blank/*.xlsx", to: "forms/[name][ext]" },

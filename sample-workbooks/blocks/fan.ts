@@ -1,3 +1,4 @@
+import { onSheet } from "./address";
 import { writeColumnHeads, writeHeading } from "./heading";
 import type { Sheet } from "./sheet";
 import { decimals, fromAddIn, native, palette, style } from "./style";
@@ -6,8 +7,27 @@ import { between, text } from "./validation";
 /** An opening of a flow device: q = c · p^m in m³/h, valid between two fan pressures, Pa. */
 export type DeviceOpening = readonly [name: string, c: number, m: number, lowest: number, highest: number];
 
-/** The openings of a flow device, B to H from a heading on; gives the five columns as a call of the add-in takes them. */
-export function writeFlowDeviceTable(sheet: Sheet, at: number, openings: readonly DeviceOpening[], rows = 6): string {
+/** The names by which a form takes over a firm's openings, column by column. */
+export function nameOpenings(
+  column: (letter: string) => string,
+  [name, coefficient, exponent, from, to]: readonly [string, string, string, string, string],
+): Record<string, string> {
+  return {
+    OpeningNames: column(name),
+    OpeningCoefficients: column(coefficient),
+    OpeningExponents: column(exponent),
+    OpeningFrom: column(from),
+    OpeningTo: column(to),
+  };
+}
+
+/** The openings of a flow device, B to H from a heading on; gives the five columns as a call of the add-in takes them, and their names. */
+export function writeFlowDeviceTable(
+  sheet: Sheet,
+  at: number,
+  openings: readonly DeviceOpening[],
+  rows = 6,
+): { readonly range: string; readonly names: Record<string, string> } {
   const [heads, first, last] = [at + 1, at + 2, at + 1 + rows];
   writeHeading(sheet, at, ["B", "H"], "Flow device, from its certificate: flow = c · (fan pressure)^{m}");
   const flows = ["lowest flow, m³/h", "highest flow, m³/h"];
@@ -25,7 +45,8 @@ export function writeFlowDeviceTable(sheet: Sheet, at: number, openings: readonl
     between(`D${first}:D${last}`, 0.3, 1, "m", "Exponent of this opening from the certificate, near 0.5."),
     between(`E${first}:F${last}`, 0, 2000, "Valid range, Pa", "Fan pressures between which the certificate holds."),
   );
-  return `$B$${first}:$F$${last}`;
+  const column = (letter: string) => onSheet(sheet.name, `${letter}${first}:${letter}${last}`);
+  return { range: `$B$${first}:$F$${last}`, names: nameOpenings(column, ["B", "C", "D", "E", "F"]) };
 }
 
 /** Symbols of the table of FANDEMAND, in order; they never change. */

@@ -65,6 +65,13 @@ const valueFormats: Readonly<Record<string, string>> = {
   zeros_dp0: "0",
 };
 
+/** The row of a whole-test table whose words take two lines, and its height. */
+export function setWholeTestHeights(sheet: Sheet, top: number): void {
+  sheet.height(24, top + placeIn(wholeTestSymbols, longRow));
+}
+
+const longRow = "limits";
+
 /** The look of a cell of a table, by its column and by the symbol of its row; words shrink rather than being cut off. */
 export function tableLook(column: number, symbol: string): CellStyle {
   if (column >= 5)
@@ -72,6 +79,7 @@ export function tableLook(column: number, symbol: string): CellStyle {
       { size: 8, colour: palette.grey, shrink: true, indent: column === 5 ? 1 : 0 },
       fromAddIn(undefined, "left"),
     );
+  if (column === 0 && symbol === longRow) return style({ wrap: true }, fromAddIn(undefined, "left"));
   if (column < 2) return style({ shrink: true }, fromAddIn(undefined, "left"));
   const format = valueFormats[symbol];
   return format ? fromAddIn(format) : style({ shrink: true }, fromAddIn());

@@ -31,7 +31,7 @@ export function fanPage(): Page {
   writePageHead(sheet, letterhead, ["B", "H"], "Fan for the test", lead);
   sheet.heightOf(15, 5, tableAt - 3).heightOf(13, tableAt - 2, lastRow);
   writeExpectations(sheet);
-  const openingRange = writeFlowDeviceTable(sheet, deviceAt, openings);
+  const device = writeFlowDeviceTable(sheet, deviceAt, openings);
   const blocks = {
     Base: writeSettingsFor(sheet, "Base", ["B", "C"]),
     Variant: writeSettingsFor(sheet, "Variant", ["G", "H"]),
@@ -40,8 +40,8 @@ export function fanPage(): Page {
     ["Base", tableAt],
     ["Variant", secondAt],
   ] as const)
-    writeDemandTable(sheet, which, at, blocks[which], openingRange);
-  const names: Record<string, string> = {};
+    writeDemandTable(sheet, which, at, blocks[which], device.range);
+  const names: Record<string, string> = { ...device.names };
   for (const [which, at] of [
     ["Base", tableAt],
     ["Variant", secondAt],

@@ -1,4 +1,5 @@
 import { onSheet } from "../blocks/address";
+import { nameOpenings } from "../blocks/fan";
 import { writeTypedTable } from "../blocks/form";
 import { letterhead, writeHeading, writePageHead } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
@@ -78,7 +79,10 @@ export function firmPage(form: Scenario): Page {
       FirmUnits: there(`D${calibration.density + 1}`),
       Instruments: there(`B${gauges.first}:H${gauges.last}`),
       Openings: there(`B${calibration.first}:G${calibration.last}`),
+      ...nameOpenings((letter) => openingTable.column(letter), ["B", "D", "E", "F", "G"]),
       CalibrationDensity: there(`D${calibration.density}`),
+      GaugeUntil: bothGauges,
+      FanUntil: cell("H", gauges.first + 2),
     },
   };
 }

@@ -1,7 +1,14 @@
 import { call, keepBlanks, quoted, writeSpillingCall } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { writeColumnHeads, writeHeading } from "../blocks/heading";
-import { guardedCell, placeIn, tableHeads, tableLook, wholeTestSymbols } from "../blocks/result-tables";
+import {
+  guardedCell,
+  placeIn,
+  setWholeTestHeights,
+  tableHeads,
+  tableLook,
+  wholeTestSymbols,
+} from "../blocks/result-tables";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, looks, native, style } from "../blocks/style";
 import { assumptionAt, assumptionsIn } from "./assumptions";
@@ -198,6 +205,7 @@ export function wholeTestPlaces({ direction, run }: Pick<RunForm, "direction" | 
 export function writeWholeTest(sheet: Sheet, form: RunForm, conditions: Conditions, settings: SettingsPlaces): void {
   writeHeading(sheet, 5, ["Z", "AF"], "The whole test in one call, every step a row");
   writeColumnHeads(sheet, 6, "Z", tableHeads);
+  setWholeTestHeights(sheet, testFirst);
   const test = call("TESTRESULT", ...runArguments(form, conditions), settings.test, includedRows(form));
   writeSpillingCall(
     sheet,

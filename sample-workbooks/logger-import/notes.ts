@@ -1,8 +1,7 @@
-import { exampleWidths, writeExample } from "../blocks/example";
-import { exampleBlocks } from "./example";
+import { type ExampleBlock, exampleWidths, writeExample } from "../blocks/example";
 import { notesSheet } from "../blocks/notes-page";
 import type { Page, Sheet } from "../blocks/sheet";
-import { sheets } from "./layout";
+import { logRows, sheets } from "./layout";
 import { footer } from "./scenario";
 import { resultCell } from "./whole-test";
 
@@ -31,6 +30,12 @@ const notes: readonly (readonly [heading: string, words: string])[] = [
     "Cautions",
     "The stations show what the gauges saw, not whether the house was prepared: heating and open flues off and kept off, fires out since the day before, openings closed or sealed by the method agreed, no test before a licensed assessment where asbestos, vermiculite or lead dust may be stirred up. The results are the tester’s responsibility under local codes; the workbook replaces no licence.",
   ],
+];
+
+/** What the example of the log fills. */
+const exampleBlocks: readonly ExampleBlock[] = [
+  { label: "House", sheet: sheets.overview, texts: ["C6:C8"], kind: "house" },
+  { label: "Log", sheet: sheets.log, numbers: [`C${logRows.first}:D${logRows.last}`], kind: "result" },
 ];
 
 /** How a log becomes a test, in words, and which method computed it. */

@@ -39,7 +39,7 @@ export function uncertaintyPage(): Page {
   const budgets = directions.flatMap((direction) => budgetAreas("G", "Q", tableTop[direction]));
   const sheet = new Sheet(sheets.uncertainty, [1.5, 36, 25, 31, 25, 2, ...budgetWidths("a4")], palette.petrol, {
     orientation: "landscape",
-    areas: [`B1:E${settingsFirst - 3}`, `B${settingsFirst - 1}:E${settingsFirst + 25}`, ...budgets],
+    areas: [`B1:E${belowBaselineFacts}`, `B${settingsFirst - 1}:E${settingsFirst + 25}`, ...budgets],
     titleRows: "1:4",
     pages: 2 + budgets.length,
     footer,
@@ -168,11 +168,12 @@ function writeBaselineFacts(sheet: Sheet): void {
   sheet.merge(`B${lastFigure + 1}:E${belowBaselineFacts}`);
 }
 
-const settingsFirst = belowBaselineFacts + 3;
 const settingsColumns = { depressurization: ["B", "C"], pressurization: ["D", "E"] } as const;
 
 /** The first row of a table; its title stands above it. The second one is that of the mean. */
 const tableTop = { depressurization: 7, pressurization: 7 + budgetRows + 4 } as const;
+/** Beside rows of the budget that take one line each, so that all settings fit on a page. */
+const settingsFirst = tableTop.depressurization + 37;
 const titles = {
   depressurization: "Budget of depressurization",
   pressurization: "Budget of the mean of both directions",

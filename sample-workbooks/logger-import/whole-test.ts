@@ -2,7 +2,14 @@ import { call, keepBlanks, quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { writeFormLines } from "../blocks/form";
 import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
-import { guardedCell, placeIn, tableHeads, tableLook, wholeTestSymbols } from "../blocks/result-tables";
+import {
+  guardedCell,
+  placeIn,
+  setWholeTestHeights,
+  tableHeads,
+  tableLook,
+  wholeTestSymbols,
+} from "../blocks/result-tables";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, looks, native, palette, style } from "../blocks/style";
 import { between, validateTemperatures } from "../blocks/validation";
@@ -56,6 +63,7 @@ export function directionPage(direction: Direction): Page {
     "The stations of this direction as readings of a whole test, in one call.",
   );
   sheet.heightOf(13.5, 5, tableLast);
+  setWholeTestHeights(sheet, tableFirst);
   writeHeading(sheet, 5, ["B", "H"], "Every step of the test, a row each");
   writeColumnHeads(sheet, 6, "B", tableHeads);
   const { pressures, flows, before, after, include } = argumentsOf(direction);

@@ -1,8 +1,10 @@
-import { exampleWidths, writeExample } from "../blocks/example";
-import { exampleBlocks } from "./example";
+import { type ExampleBlock, exampleWidths, writeExample } from "../blocks/example";
 import { cautionSheet, type CautionStage } from "../blocks/check-lists";
 import type { Page, Sheet } from "../blocks/sheet";
 import { footer, sheets } from "./layout";
+import { pointCells } from "./point-test";
+import { quickTyped } from "./quick-tests";
+import { seriesRows } from "./series";
 
 const stages: readonly CautionStage[] = [
   [
@@ -61,6 +63,17 @@ const stages: readonly CautionStage[] = [
       ],
     ],
   ],
+];
+
+/** What the example of the site fills. */
+const exampleBlocks: readonly ExampleBlock[] = [
+  { label: "House", sheet: sheets.overview, texts: ["C6:C8"], kind: "house" },
+  { label: "Readings", sheet: sheets.quick, numbers: [`D${quickTyped.first}:F${quickTyped.last}`], kind: "result" },
+  ...[sheets.first, sheets.second].flatMap((sheet): ExampleBlock[] => [
+    { label: "Readings", sheet, numbers: [pointCells.readings], kind: "result" },
+    { label: "Baseline readings", sheet, numbers: [pointCells.baselines], kind: "result" },
+  ]),
+  { label: "Readings", sheet: sheets.series, numbers: [`F${seriesRows.first}:H${seriesRows.last}`], kind: "result" },
 ];
 
 /** What to see to on a building site with the fan in the door. */

@@ -331,7 +331,7 @@ function drawProgressChart(sheet: Sheet, at: number, tests: readonly [PointTestP
   );
 }
 
-/** Cells behind the chart, beside the printed page; #N/A leaves a gap. */
+/** Cells behind the chart, beside the printed page; #N/A leaves a gap in the chart and is not shown, so that nothing looks wrong before a test or without the add-in. */
 function writeChartPoints(sheet: Sheet, tests: readonly [PointTestPlaces, PointTestPlaces]): void {
   writeHeading(sheet, first - 3, ["N", "O"], "Behind the chart (not printed)");
   writeColumnHeads(sheet, first - 1, "N", ["day", "flow"]);
@@ -353,6 +353,7 @@ function writeChartPoints(sheet: Sheet, tests: readonly [PointTestPlaces, PointT
     sheet.formula(`N${row}`, `IF(COUNT(${days})=0,NA(),${edge}(${days}))`, native("d mmm"));
     sheet.formula(`O${row}`, "IF(COUNT(AllowedFlow)=0,NA(),AllowedFlow)", native(decimals(1)));
   });
+  sheet.when(`N${first}:O${first + count + 3}`, `ISNA(N${first})`, { font: { color: { rgb: palette.white } } });
 }
 
 /** What the first page is made from: both tests, the series of repairs, the forecast. */

@@ -2,7 +2,7 @@ import { call, keepBlanks, quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { writeFormLines } from "../blocks/form";
 import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
-import { tableHeads, tableLook, wholeTestSymbols } from "../blocks/result-tables";
+import { setWholeTestHeights, tableHeads, tableLook, wholeTestSymbols } from "../blocks/result-tables";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, looks, native, palette, shortDay, style } from "../blocks/style";
 import { wholeMean } from "../blocks/typed-cells";
@@ -28,7 +28,7 @@ const pointForm = { label: "B", value: "F", unit: "G" } as const;
 
 /** One multi-point test on three pages: readings; results; the whole test in one call. */
 export function pointTestPage(test: PointTest): Page & { readonly places: PointTestPlaces } {
-  const widths = [1.5, 9, 9, 13, 13, 17, 13, 24, 3, 16, 28, 2, 37, 10, 21, 8, 8, 13, 29];
+  const widths = [1.5, 9, 9, 13, 13, 17, 13, 24, 3, 19, 26, 2, 36, 10, 25, 7.5, 7.5, 13, 29];
   const sheet = new Sheet(test.title, widths, palette.petrol, {
     orientation: "landscape",
     areas: [
@@ -51,7 +51,8 @@ export function pointTestPage(test: PointTest): Page & { readonly places: PointT
     `${test.title}: the whole test in one call`,
     "From the pressures, the flows as shown and these settings. Uncertainties here hold the scatter of the readings.",
   );
-  sheet.heightOf(13.5, 5, pointRows.results + 14);
+  sheet.heightOf(13, 5, pointRows.results + 14);
+  setWholeTestHeights(sheet, wholeTestRows.first);
   writeConditions(sheet, test);
   writeBaselines(sheet, test);
   writeReadingTable(sheet, test);

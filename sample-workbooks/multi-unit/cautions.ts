@@ -1,8 +1,8 @@
-import { exampleWidths, writeExample } from "../blocks/example";
-import { exampleBlocks } from "./example";
+import { type ExampleBlock, exampleWidths, writeExample } from "../blocks/example";
 import { cautionSheet, type CautionStage } from "../blocks/check-lists";
 import type { Page, Sheet } from "../blocks/sheet";
-import { footer, sheets } from "./layout";
+import { footer, sheets, testedCount, unitRows } from "./layout";
+import { readingCells } from "./runs";
 
 const stages: readonly CautionStage[] = [
   [
@@ -54,6 +54,15 @@ const stages: readonly CautionStage[] = [
       ["Alarms", "House alarm restored, fire service told that the tests are over."],
     ],
   ],
+];
+
+/** What the example of the building fills. */
+const exampleBlocks: readonly ExampleBlock[] = [
+  { label: "Building", sheet: sheets.overview, texts: ["C6:C8"], kind: "house" },
+  { label: "Sizes", sheet: sheets.units, numbers: [`D${unitRows.first}:G${unitRows.last}`], kind: "result" },
+  ...Array.from({ length: testedCount }, (_, index): ExampleBlock => {
+    return { label: `Readings, unit ${index + 1}`, sheet: sheets.runs, numbers: [readingCells(index)], kind: "result" };
+  }),
 ];
 
 /** What to see to where the fans of several flats run at once. */

@@ -24,7 +24,7 @@ const lastRow = rows.legend + 7;
 
 /** One page for the client: the building, the verdict, the key results, the units side by side. */
 export function overviewPage(places: BuildingPlaces): Page {
-  const widths = [1.5, 22, 15, 17, 2, 21, 15, 15, 3, 36, 12, 12];
+  const widths = [1.5, 27, 12, 15, 2, 22, 14, 15, 3, 36, 12, 12];
   const sheet = new Sheet(sheets.overview, widths, palette.copper, {
     orientation: "portrait",
     areas: [`B1:H${lastRow}`],

@@ -39,7 +39,7 @@ export function fanPage(): Page {
     sheet.paint(`C${at - 2}:H${at - 2}`, looks.headingRule);
     const leakage = `$C$${rows.typed + 1}`;
     const given = [leakage, pressure, "IndoorTemperature", atHour("C")];
-    const demand = call("FANDEMAND", leakage, pressure, block, device);
+    const demand = call("FANDEMAND", leakage, pressure, block, device.range);
     writeFanDemandTable(sheet, at, `IF(COUNT(${given.join(",")})<${given.length},"",${demand})`);
     (["dep", "pres"] as const).forEach((direction, index) => {
       const row = at + fanDemandRows + index;
@@ -50,6 +50,7 @@ export function fanPage(): Page {
   return {
     sheet,
     names: {
+      ...device.names,
       ExpectedExponent: cell(`C${rows.typed + 7}`),
       HighestFlowDep: cell(fanDemandCell(highestAt, "q_ind_dep")),
       HighestFlowPres: cell(fanDemandCell(highestAt, "q_ind_pres")),

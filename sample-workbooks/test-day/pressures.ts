@@ -21,7 +21,7 @@ export function gaugeCell(direction: Direction, station: number): string {
 
 /** The pressures to set, in both directions: induced, and what the gauge then shows. */
 export function pressuresPage(): Page {
-  const sheet = new Sheet(sheets.pressures, [1.5, 38, 12, 13, 13, 13, 13, 13], palette.copper, {
+  const sheet = new Sheet(sheets.pressures, [1.5, 42, 12, 12, 12, 12, 13, 13], palette.copper, {
     orientation: "portrait",
     areas: [`B1:H${last + 4}`],
     pages: 1,
@@ -30,7 +30,7 @@ export function pressuresPage(): Page {
   const lead =
     "To be written on a card: what the gauge shows when the induced pressure is right. The baseline read on site takes the place of the expected one.";
   writePageHead(sheet, letterhead, ["B", "H"], "Pressures to set", lead);
-  sheet.heightOf(16, 5, last + 4).height(26, 3);
+  sheet.heightOf(16, 5, last + 4).height(26, 3, rows.table - 1);
   writeTypedCells(sheet);
   writeRange(sheet);
   writeStations(sheet);

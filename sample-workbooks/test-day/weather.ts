@@ -29,13 +29,13 @@ export function weatherPage(): Page {
   const last = chartAt + 17;
   const sheet = new Sheet(
     sheets.weather,
-    [1.5, 16, 9, 12, 9.5, 10, 9, 9, 9.5, 9.5, 8.5, 9.5, 9.5, 9.5, 9.5, 9.5, 23.5],
+    [1.5, 22, 9, 11, 9.5, 10, 9, 9, 9.5, 9.5, 8.5, 9.5, 9.5, 9.5, 9.5, 9.5, 24],
     palette.copper,
     { orientation: "landscape", areas: ["B1:Q29", `B30:Q${last}`], pages: 2, titleRows: "1:4", footer },
   );
   const lead = "The evening before: what the weather does to the zero-flow pressure, and when a valid test is likely.";
   writePageHead(sheet, letterhead, ["B", "Q"], "Weather", lead);
-  sheet.heightOf(14.5, 5, last);
+  sheet.heightOf(14.5, 5, last).heightOf(24, hours.first, hours.last);
   writeInputs(sheet);
   writeLimits(sheet);
   writeForecastTable(sheet);
@@ -229,7 +229,7 @@ function writeHourRow(sheet: Sheet, row: number): void {
   const felt = `${once.felt}*N${row}`;
   sheet.formula(`O${row}`, numbers(`L${row},N${row},${once.felt}`, 3, `L${row}-${felt}`), native(decimals(1)));
   sheet.formula(`P${row}`, numbers(`L${row},N${row},${once.felt}`, 3, `L${row}+${felt}`), native(decimals(1)));
-  sheet.formula(`Q${row}`, outcome(row), style({ indent: 1 }, native(undefined, "left")));
+  sheet.formula(`Q${row}`, outcome(row), style({ indent: 1, wrap: true }, native(undefined, "left")));
 }
 
 /** "possible", or "doubtful" with what speaks against it; open while a figure is missing that a limit needs. */

@@ -1,9 +1,8 @@
 import { parseArgs } from "node:util";
 import { runMetadataCommand } from "./metadata/command";
 import { runDevelopersCommand } from "./metadata/developers";
-import { runHelpPageCommand } from "./metadata/help-page";
 import { runTakersCommand } from "./metadata/label-takers";
-import { runMemoryCommand } from "./metadata/memory";
+import { runClausesFromMemoryCommand } from "./metadata/clauses-from-memory";
 import { runThirdPartyCommand } from "./metadata/third-party";
 
 /**
@@ -16,12 +15,12 @@ const outcomes = [await runMetadataCommand(folder, values.check)];
 if (values.folder === undefined && outcomes[0]?.succeeded === true) {
   outcomes.push(runTakersCommand(folder, values.check));
   // It reads what the line above has written.
-  const { runSettingsPageCommand } = await import("./metadata/settings-page");
+  const { runFunctionsPageCommand, runSettingsPageCommand } = await import("./metadata/help-pages");
   outcomes.push(
     runSettingsPageCommand("src/taskpane/help/settings.md", values.check),
-    runHelpPageCommand(folder, "src/taskpane/help/functions.md", values.check),
+    runFunctionsPageCommand(folder, "src/taskpane/help/functions.md", values.check),
     runDevelopersCommand(folder, "DEVELOPERS.md", values.check),
-    runMemoryCommand("DEVELOPERS.md", values.check),
+    runClausesFromMemoryCommand("DEVELOPERS.md", values.check),
     runThirdPartyCommand("THIRD-PARTY.md", "package-lock.json", values.check),
   );
 }

@@ -105,9 +105,12 @@ export { heatLoss } from "./house/heat-loss";
 
 export {
   chiSquareProbability,
+  gammaRatio,
+  logGamma,
   normalProbability,
   normalQuantile,
   studentProbability,
+  studentQuantile,
   studentT,
 } from "./statistics/distributions";
 export { largest, smallest } from "./numbers";

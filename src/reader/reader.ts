@@ -4,7 +4,6 @@ import type { Words } from "../views/words/english";
 import { chooseLanguage, languages } from "../views/words/languages";
 import { Conversation } from "../views/conversation";
 import { createEntry, type Entry, listDropped, mostBytes, selectWorkbooks, sortByConcern } from "./library";
-import { offerOffline } from "./offline";
 import { type Say, WorkbookPage } from "./workbook-page";
 
 /** The page: choosing workbooks, the table of several, and one of them at a time. */
@@ -257,3 +256,17 @@ function startWorker(): Worker {
 
 const root = document.getElementById("page");
 if (root) new Reader(root);
+
+/** Where the page was served, a button that keeps it for use without a network; a page opened from a disk needs none. */
+function offerOffline(words: Words): HTMLElement[] {
+  if (!location.protocol.startsWith("http") || !("serviceWorker" in navigator)) return [];
+  const keep = element("button", { type: "button", onclick: () => void install() }, words.offline);
+  async function install(): Promise<void> {
+    keep.disabled = true;
+    document.head.append(element("link", { rel: "manifest", href: "reader.webmanifest" }));
+    await navigator.serviceWorker.register("reader-offline.js");
+    await navigator.serviceWorker.ready;
+    keep.textContent = words.offlineReady;
+  }
+  return [keep];
+}

@@ -10,10 +10,12 @@ import { element } from "../views/elements";
 import { renderPicture } from "../views/picture";
 import { Tabs } from "../views/tabs";
 import { english } from "../views/words/english";
+import { type Forms, mountForms, readForms } from "./forms";
 import { createHomeTools } from "./home-tools";
 import { formatSelected } from "./port/addresses";
 import { type DrawnGraph, PortProblem, type Unsubscribe } from "./port/port";
 import { type Session, workbookId } from "./session";
+import { createStartBlock } from "./start-block";
 import { createFormList } from "./start-view";
 
 const titles = {
@@ -63,6 +65,8 @@ export class Pane {
     );
     const frame = element("div", { class: "tools" }, this.tabs.list, this.status, this.tabs.panel);
     page.querySelector("#tools")?.replaceChildren(frame);
+    this.forms = readForms(page, session, (words) => this.say(words));
+    mountForms(parts.functions, this.forms);
     this.home = createHomeTools(session.port, (action) => this.act(action));
     parts.home.prepend(this.home);
     this.tabs.choose("home");
@@ -70,6 +74,8 @@ export class Pane {
   }
 
   private readonly home: HTMLElement;
+  private start: HTMLElement | undefined;
+  private readonly forms: Forms;
   private readonly status = element("p", { class: "status", role: "status" });
 
   /** Shows a tool, as the ribbon's buttons do. */
@@ -159,11 +165,12 @@ export class Pane {
       case "functions":
         return this.parts.functions;
       case "start":
-        return element(
+        return (this.start ??= element(
           "div",
           { class: "view" },
           createFormList(this.session.port, (action) => this.act(action)),
-        );
+          createStartBlock(this.forms),
+        ));
       case "verdict":
         return this.session.open().then((answer) => createVerdictView(this.context, answer));
       case "trace":

@@ -1,5 +1,5 @@
-import { formulaText } from "./formula-text";
 import { type Example, examples } from "../functions/examples";
+import { formulaText } from "./call-text";
 import { type Group, groups } from "./groups";
 import { describeResultSize } from "../functions/result-sizes";
 import { escapeHtml } from "../workbook/html";

@@ -1,7 +1,7 @@
 import { element, listTable } from "../views/elements";
 import { readNumber } from "./call-text";
 import type { FunctionEntry, SettingEntry, Units } from "./entries";
-import { formulaText } from "./formula-text";
+import { formulaText } from "./call-text";
 import {
   createAction,
   createChoice,

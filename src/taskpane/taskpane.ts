@@ -1,13 +1,12 @@
 import { Conversation } from "../views/conversation";
 import { element } from "../views/elements";
-import { wireCopy } from "./copy";
 import { late, type OfficeLike, patience, reportHost } from "./host";
-import { wireLinks } from "./links";
 import { Pane, type TabName } from "./pane";
 import { formatSelected } from "./port/addresses";
 import { FilePort } from "./port/file-port";
 import { OfficePort } from "./port/office-port";
 import type { WorkbookPort } from "./port/port";
+import { wireCopy, wireLinks } from "./reference-list";
 import { wireSearch } from "./search";
 import { Session } from "./session";
 

@@ -24,7 +24,7 @@ export {
   quoteSheetName,
 } from "./book/address";
 export { isErrorCode } from "./file/sheet/values";
-export { type InputRule, readInputRules, readInputs } from "./file/input-rules";
+export { type InputRule, readInputs } from "./file/input-rules";
 export { evaluateBook, type EvaluateOptions } from "./formula/evaluate";
 export { reduceLimits, usualLimits, type WorkDone, type WorkLimits } from "./formula/values/work";
 export {
@@ -71,7 +71,7 @@ export { type Place, placeKey } from "./book/area";
 export { type Argument, type Call, findFilledArea } from "./book/add-in-calls";
 export { findVerdicts, type Verdict } from "./verify/verdicts";
 export { FormulaReader, type FormulaReads } from "./book/formula-reads";
-export { type CellErrors, type ErrorOrigin, findErrors } from "./why/errors";
+export { type CellErrors, type ErrorOrigin, findErrors } from "./errors/error-origins";
 export { clientNames } from "./issue-copy/client-view";
 export { fillForm, keptName, listJobCells } from "./forms/form";
 export { takeFirm } from "./forms/firm";

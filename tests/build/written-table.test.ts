@@ -2,7 +2,7 @@ import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
-import { runMemoryCommand } from "../../src/cli/metadata/memory";
+import { runClausesFromMemoryCommand } from "../../src/cli/metadata/clauses-from-memory";
 import { profiles, standards } from "../../src/core/index";
 
 const folder = mkdtempSync(join(tmpdir(), "stillair-table-"));
@@ -19,7 +19,7 @@ function changed(change: (text: string) => string): string {
 }
 
 describe("the table of what the standards' profiles hold from memory", () => {
-  it("is current", () => expect(runMemoryCommand(original, true)).toEqual({ succeeded: true, lines: [] }));
+  it("is current", () => expect(runClausesFromMemoryCommand(original, true)).toEqual({ succeeded: true, lines: [] }));
 
   it("names the words of every limit from memory", () => {
     for (const standard of standards) {
@@ -32,16 +32,16 @@ describe("the table of what the standards' profiles hold from memory", () => {
 
   it("is found to be another, and written anew", () => {
     const file = changed((whole) => whole.replace("count_dp0 ≥ 10", "count_dp0 ≥ 9"));
-    const checked = runMemoryCommand(file, true);
+    const checked = runClausesFromMemoryCommand(file, true);
     expect(checked.succeeded).toBe(false);
     expect(checked.lines[0]).toMatch(/its table of what is from memory is not current; run "npm run metadata"$/);
     expect(readFileSync(file, "utf8")).not.toBe(text);
-    expect(runMemoryCommand(file, false).succeeded).toBe(true);
+    expect(runClausesFromMemoryCommand(file, false).succeeded).toBe(true);
     expect(readFileSync(file, "utf8")).toBe(text);
   });
 
   it("is missed where it was taken away", () => {
     const file = changed((whole) => whole.replace("| words to look for |", "| words |"));
-    expect(runMemoryCommand(file, false).lines[0]).toMatch(/its table of what is from memory is not where it was$/);
+    expect(runClausesFromMemoryCommand(file, false).lines[0]).toMatch(/its table of what is from memory is not where it was$/);
   });
 });

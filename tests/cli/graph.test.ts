@@ -121,6 +121,9 @@ describe("several tests", { timeout: slow }, () => {
     for (const name of Object.keys(units)) expect(err).toContain(`'${name}!J2'`);
     expect(readdirSync(folder)).toEqual(["house.xlsx"]);
     expect((await graph(join(folder, "house.xlsx"), "--list")).out.split("\n")).toHaveLength(5);
+    expect(await graph(join(folder, "house.xlsx"), "--cell", "?")).toEqual(
+      await graph(join(folder, "house.xlsx"), "--list"),
+    );
   });
 
   it("are drawn by their cells, alone or together", async () => {

@@ -8,6 +8,7 @@ import { infiltrationFlow } from "../../src/functions/index";
 import { settingsReference } from "../../src/functions/settings/reference";
 import { newCommand } from "../../src/cli/new/command";
 import { type Book, buildCellKey, type CellValue, openWorkbook } from "../../src/workbook/index";
+import { namedCell } from "../samples/look-up";
 import { sheetOf } from "../workbook/file/package";
 import { slow } from "../time-outs";
 import { listening } from "./listening";
@@ -35,6 +36,12 @@ function cells(book: Book, sheet: string, [top, left, bottom, right]: readonly n
     for (let column = left!; column <= right!; column++)
       values.push(found?.get(buildCellKey(row, column))?.value ?? null);
   return values;
+}
+
+/** The cells of a name, row by row. */
+function named(book: Book, wanted: string): CellValue[] {
+  const { sheet, top, left, bottom, right } = namedCell(book, wanted);
+  return cells(book, book.sheets[sheet]?.name ?? "", [top, left, bottom, right]);
 }
 
 const instruments = [12, 2, 18, 7] as const;
@@ -73,6 +80,27 @@ it("takes over what another form of the firm has in common with it", { timeout: 
   expect(firm?.text).toBe("Overview!$C$10");
   expect(cells(read(out), "Overview", [9, 2, 10, 2])).toEqual(["Quince & Plover", "Building physics"]);
 });
+
+it.each(["test-day", "envelope-what-if"])(
+  "gives %s the openings of the firm’s device and the certificates",
+  { timeout: slow },
+  (form) => {
+    const sample = "sample-workbooks/final-test.xlsx";
+    expect(make(form, "--firm", sample, "--out", out).code).toBe(0);
+    const [made, firm] = [read(out), read(sample)];
+    for (const name of ["OpeningNames", "OpeningCoefficients", "OpeningExponents", "OpeningFrom", "OpeningTo"]) {
+      const [ours, theirs] = [named(made, name), named(firm, name)];
+      expect(ours.length, name).toBeGreaterThan(4);
+      expect(theirs.filter((value) => value !== null).length, name).toBeGreaterThan(2);
+      expect(ours, name).toEqual(theirs.slice(0, ours.length));
+    }
+    if (form !== "test-day") return;
+    const gauges = named(firm, "GaugeUntil") as number[];
+    expect(gauges).toHaveLength(2);
+    expect(named(made, "GaugeUntil")).toEqual([Math.min(...gauges)]);
+    expect(named(made, "FanUntil")).toEqual(named(firm, "FanUntil"));
+  },
+);
 
 it("answers ? in the place of the form with what each form is for, and writes nothing", () => {
   const { code, out: said } = make("?");

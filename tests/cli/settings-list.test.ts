@@ -66,6 +66,19 @@ describe("recalc --settings", () => {
   });
 });
 
+it("--set '?' lists the cells that can be set by label, or those of one sheet", { timeout: slow }, () => {
+  const file = "sample-workbooks/final-test.xlsx";
+  const lines = recalc(file, "--set", "?").out.trimEnd().split("\n");
+  expect(lines).toHaveLength(31);
+  expect(lines[0]).toMatch(/^Cover!C6 +House +"Larch House"$/);
+  expect(lines[30]).toMatch(/^… and \d+ more \(--list shows all, --set 'Sheet!\?' those of one sheet\)$/);
+  const ofSheet = recalc(file, "--set", "criteria!?", "--list");
+  expect(ofSheet.code).toBe(0);
+  expect(ofSheet.out).toMatch(/^Criteria!J6 +Standard of the test +"ISO 9972"$/m);
+  expect(ofSheet.out).not.toContain("Cover!");
+  expect(recalc(file, "--set", "None!?")).toMatchObject({ code: 2 });
+});
+
 it(
   "--set with ? says what a cell takes, its words with their meanings, and computes nothing",
   { timeout: slow },

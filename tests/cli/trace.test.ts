@@ -80,6 +80,12 @@ it("takes a defined name, or a sheet without quotes in any case", { timeout: slo
   expect(trace(house, "the house!$B$3").out).toContain("'The house'!B3");
 });
 
+it("answers ? in the place of the cell with the names that can be traced", { timeout: slow }, () => {
+  const { code, out } = trace(house, "?");
+  expect(code).toBe(0);
+  expect(out).toBe("Rate   'The house'!B3   0.6\nAny other cell by its sheet and address, such as 'Results!C7'.\n");
+});
+
 it("prints JSON, Markdown and a page, and writes them whole to a file of their own", { timeout: slow }, () => {
   const json = JSON.parse(trace(house, "Rate", "--json").out) as { inputs: string[] };
   expect(json.inputs).toEqual(["'The house'!B1", "'The house'!B2"]);

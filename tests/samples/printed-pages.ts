@@ -12,7 +12,13 @@ export interface PrintedText {
 export function isRaised(text: PrintedText, page: readonly PrintedText[]): boolean {
   return page.some(({ size, x, y }) => {
     const away = Math.abs(text.y - y);
-    return text.size < 0.7 * size && away > 0.02 * size && away < 0.6 * size && Math.abs(text.x - x) < 250;
+    return (
+      text.text.length <= 10 &&
+      text.size < 0.7 * size &&
+      away > 0.02 * size &&
+      away < 0.6 * size &&
+      Math.abs(text.x - x) < 250
+    );
   });
 }
 

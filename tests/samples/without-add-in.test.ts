@@ -58,3 +58,20 @@ describe.each(["all", "unasked"] as const)("where there is no add-in, with %s re
     expect(wrong).toEqual([]);
   });
 });
+
+it("#N/A behind the chart of mid-construction’s cover, a gap in the chart, is not to be seen", () => {
+  const xml = partsOf(stored.get("mid-construction.xlsx") as Uint8Array);
+  const sheet = xml.get("xl/worksheets/sheet1.xml") ?? "";
+  const [, range = "", look] =
+    /<conditionalFormatting sqref="([A-Z]+\d+:[A-Z]+\d+)"><cfRule [^>]*dxfId="(\d+)"[^>]*><formula>ISNA\(/.exec(
+      sheet,
+    ) ?? [];
+  const looks = [...(xml.get("xl/styles.xml") ?? "").matchAll(/<dxf>.*?<\/dxf>/gs)].map(([text]) => text);
+  expect(looks[Number(look)]).toMatch(/<color rgb="FFFFFFFF"\/>/i);
+  const { cells } = openWorkbook(stored.get("mid-construction.xlsx") as Uint8Array).book.sheets[0] ?? {
+    cells: new Map<number, Cell>(),
+  };
+  const missing = [...cells.values()].filter(({ value }) => value instanceof ErrorValue);
+  expect(missing.length).toBeGreaterThan(0);
+  expect(missing.filter(({ row, column }) => !holds(range, addressOf(row, column)))).toEqual([]);
+});

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { formulaText } from "../../src/taskpane/formula-text";
 import { examples } from "../../src/functions/examples";
+import { formulaText } from "../../src/taskpane/call-text";
 import { groups } from "../../src/taskpane/groups";
 import { briefOf, referencePage, splitSource } from "../../src/taskpane/reference-page";
 

@@ -44,12 +44,13 @@ async function run(options: Arguments, output: Output): Promise<0 | 2> {
   const targets = nameTargets(options);
   // In an issue copy the tests are among the frozen formulas.
   const book = withFrozenFormulas(openWorkbook(readWorkbookFile(file)).book);
-  const writer = new FileWriter(options.list ? [] : targets, [file], overwrite);
+  const isListed = options.list || cells.some((cell) => cell.trim() === "?");
+  const writer = new FileWriter(isListed ? [] : targets, [file], overwrite);
   const calls: AddInCall[] = [];
   const addIn = addInRegistry();
   const evaluation = evaluateBook(book, { addIn, blankAsZero: options.blankAsZero, now: new Date(), calls });
   const found = readTests(book, evaluation, addIn, calls);
-  if (options.list) {
+  if (isListed) {
     const waiting = found.refused.map(({ cell, reason }) => `${cell} cannot be drawn: ${reason}`);
     const listed = [...listTests(found.tests), ...waiting];
     const lines =
@@ -115,7 +116,7 @@ the limit, as a drawing (.svg) and a picture (.png). The workbook is recalculate
 
   npm run graph -- FILE [options]
 
-  --cell 'Sheet!A1'   draw the test computed by this cell; repeat for several tests on one graph
+  --cell 'Sheet!A1'   draw the test computed by this cell; repeat for several tests on one graph; ? lists them
   --list              list the tests in the workbook and draw nothing
   --out NAME          write NAME.svg and NAME.png (default: FILE-graph.svg and FILE-graph.png, next to the workbook)
   --overwrite         replace existing files (never the workbook)

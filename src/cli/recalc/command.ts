@@ -6,7 +6,7 @@ import { type Output, Progress } from "../shared/output";
 import { BadArgument, fileName, flag, parseOptions, noWorkbook, typed } from "../shared/parse-options";
 import { reportEnd, type faultCode, describeFault } from "../shared/run-program";
 import { type Content, FileWriter, type Target } from "../shared/write-file";
-import { answerQuestions, isQuestion } from "./answer-question";
+import { answerQuestions, asksForInputs, isQuestion, listInputs } from "./answer-question";
 import { writeCommonCauses } from "./causes";
 import { writePage } from "./page";
 import { fitForJson, writeJson } from "./print-json";
@@ -37,9 +37,14 @@ export function runRecalcCommand(given: readonly string[], output: Output): 0 | 
 }
 
 function run(options: Arguments, progress: Progress, output: Output): ReturnType<typeof runRecalcCommand> {
-  const settings = options.set.map(readSetting);
+  const list = options.set.find(asksForInputs);
+  const settings = options.set.filter((typed) => !asksForInputs(typed)).map(readSetting);
   const files = findWorkbooks(options.positionals);
-  if (files.length > 1 && settings.length > 0) throw new BadArgument("--set works on one workbook at a time");
+  if (files.length > 1 && options.set.length > 0) throw new BadArgument("--set works on one workbook at a time");
+  if (list !== undefined && files[0] !== undefined) {
+    output.print(listInputs(readWorkbookFile(files[0]), list, options.list));
+    return 0;
+  }
   const questions = options.set.filter(isQuestion);
   if (questions.length > 0 && files[0] !== undefined) {
     output.print(answerQuestions(readWorkbookFile(files[0]), questions));
@@ -130,7 +135,8 @@ const usage = `Recalculates workbooks without Excel and compares every cell with
                          The cell by its address or by its label: 'internal volume=512', 'Rooms!tolerance=0.03'.
                          A number, with a unit that is converted to the cell's ('Rooms!D8=14 ft'), a day (2026-11-24),
                          TRUE or FALSE, text, "text in double quotes", or nothing for a blank cell.
-                         'Criteria!standard=?' asks what the cell takes, and computes nothing.
+                         'Criteria!standard=?' asks what the cell takes, '?' or 'Criteria!?' which cells there are to set;
+                         both compute nothing.
                          Put a sheet name with spaces or symbols in single quotes: 'Air leakage'!B4=512
   --settings             print what is known of the functions' settings: meaning, unit, what counts if blank, an example,
                          words, the functions that read it. Only of those with these words, if any are given

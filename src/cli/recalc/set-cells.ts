@@ -15,7 +15,7 @@ import {
   formatList,
   type OpenedWorkbook,
   partOfArray,
-  readInputRules,
+  readInputs,
   sentence,
   shorten,
 } from "../../workbook/index";
@@ -153,13 +153,12 @@ function findRefusal(book: Book, sheet: number, { row, column }: CellPlace, over
 
 /** Values set that Excel would have refused: in locked cells, or against the cell's data validation. */
 export function setCautions(opened: OpenedWorkbook, set: readonly CellPatch[], settings: readonly Setting[]): string[] {
-  const sheets = new Map(set.map(({ sheet }) => [sheet, readInputRules(opened, sheet)]));
+  const inputs = readInputs(opened);
   return set.flatMap(({ sheet, row, column, value }, place) => {
-    const rules = sheets.get(sheet);
     const typed = sentence`--set "${settings[place]?.typed ?? ""}"`;
-    const refused = (rules?.rulesOf(row, column) ?? []).filter((rule) => !allows(rule, value));
+    const refused = inputs.rulesOf(sheet, row, column).filter((rule) => !allows(rule, value));
     return [
-      ...(rules?.isLocked(row, column)
+      ...(inputs.isLocked(sheet, row, column)
         ? [`${typed}: the cell is locked on a protected sheet, so it is not an input`]
         : []),
       ...refused.map(

@@ -4,6 +4,7 @@ import metadata from "../../functions/functions.json";
 import {
   type AddInCall,
   type Book,
+  buildCellKey,
   compareWithStored,
   formatCount,
   evaluateBook,
@@ -25,6 +26,7 @@ import { readWorkbookFile } from "../shared/find-files";
 import { type Output, withJsonEscapes, withVisibleMarks } from "../shared/output";
 import { BadArgument, fileName, flag, parseOptions, typed } from "../shared/parse-options";
 import { reportEnd, type faultCode } from "../shared/run-program";
+import { alignColumns, formatValue } from "../shared/words";
 import { FileWriter, type Target } from "../shared/write-file";
 
 /** Runs the command and returns its exit code. */
@@ -49,6 +51,10 @@ function run(options: Arguments, output: Output): void {
   } = options;
   // In an issue copy the frozen formulas stand in their cells again: their values were not typed in.
   const book = withFrozenFormulas(openWorkbook(readWorkbookFile(file)).book);
+  if (cell.trim() === "?") {
+    output.print(listNames(book));
+    return;
+  }
   const place = findCell(book, cell);
   const targets: Target[] = out === undefined ? [] : [{ option: "--out", path: out, holds: "a report" }];
   const writer = new FileWriter(targets, [file], overwrite);
@@ -98,7 +104,7 @@ The workbook is recalculated first and never changed.
 
   npm run trace -- FILE 'Sheet!C7' [options]
 
-  A defined name can be used instead of a cell. Put a sheet name with spaces or symbols in single quotes: "'Air leakage'!C7"
+  A defined name can be used instead of a cell; ? lists the names. Put a sheet name with spaces or symbols in single quotes: "'Air leakage'!C7"
 
   --markdown         print Markdown
   --json             print JSON: every place once, with all its cells
@@ -175,9 +181,24 @@ function findCellOfName(book: Book, typed: string): Found {
       : "is neither a cell nor a name in the workbook";
     throw new BadArgument(`"${shorten(typed)}" ${what}; write it as 'Sheet!C7' (sheets: ${listSheetNames(book)})`);
   }
-  if (/^(?:'(?:[^']|'')+'|[^!']+)!\$?[A-Za-z]+\$?\d+$/.test(name.text)) return findCell(book, name.text);
+  if (isCellAddress.test(name.text)) return findCell(book, name.text);
   throw new BadArgument(sentence`the name ${name.name} is not a single cell (${name.text}); choose one of its cells`);
 }
+
+/** What can be traced by its name: the defined names of single cells, with what they hold. */
+function listNames(book: Book): string[] {
+  const rows = book.names.flatMap(({ name, text, sheet }) => {
+    if (sheet !== undefined || !isCellAddress.test(text) || text.startsWith("#REF!")) return [];
+    const place = findCell(book, text);
+    const value = book.sheets[place.sheet]?.cells.get(buildCellKey(place.row, place.column))?.value ?? null;
+    return [[name, text.replaceAll("$", ""), value === null ? "" : formatValue(value, 5)]];
+  });
+  if (rows.length === 0) return ["No name in the workbook is a single cell; name a cell, such as 'Results!C7'."];
+  rows.sort(([a = ""], [b = ""]) => a.localeCompare(b, "en"));
+  return [...alignColumns(rows), "Any other cell by its sheet and address, such as 'Results!C7'."];
+}
+
+const isCellAddress = /^(?:'(?:[^']|'')+'|[^!']+)!\$?[A-Za-z]+\$?\d+$/;
 
 function listSheetNames({ sheets }: Book): string {
   return formatList(

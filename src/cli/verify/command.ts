@@ -12,8 +12,7 @@ import { type Output, Progress, withVisibleMarks } from "../shared/output";
 import { fileName, flag, parseOptions, typedNumber, workbooksOrFolders } from "../shared/parse-options";
 import { faultCode, reportEnd } from "../shared/run-program";
 import { FileWriter, type Target } from "../shared/write-file";
-import { reviewAll } from "./pool";
-import { writeJson, writeJsonLine } from "./print-json";
+import { reviewAll, type Span } from "./pool";
 
 /** Runs the command and returns its exit code; progress goes to stderr. `entry` is the file that worker threads run. */
 export async function verifyCommand(
@@ -131,3 +130,29 @@ function drawProgressBar(done: number, all: number, withFindings: number, file: 
   const bar = "█".repeat(full) + "░".repeat(width - full);
   return `verify [${bar}] ${done}/${all}, ${withFindings} with findings: ${file}`;
 }
+
+/** One document: every workbook with its findings, and which thread processed it when (ms since the start). */
+function writeJson(reports: readonly FileReport[], spans: readonly Span[], exitCode: number): string {
+  const threads = [...new Set(spans.map(({ thread }) => thread))].sort((a, b) => a - b);
+  const document = {
+    exitCode,
+    workbooks: reports.map(describeReport),
+    threads: threads.map((number) => ({
+      thread: number,
+      worked: spans
+        .filter(({ thread }) => thread === number)
+        .map(({ file, from, to }) => ({ file, from: round(from), to: round(to) })),
+    })),
+  };
+  return JSON.stringify(document, undefined, 2);
+}
+
+/** One workbook as a line of JSON by itself. */
+const writeJsonLine = (report: FileReport): string => JSON.stringify(describeReport(report));
+
+const describeReport = (report: FileReport): object =>
+  report.status === "unreadable"
+    ? report
+    : { file: report.file, status: report.status, outcome: judgeOutcome(report), ...report.verification };
+
+const round = (milliseconds: number): number => Math.round(milliseconds * 10) / 10;

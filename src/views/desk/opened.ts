@@ -56,6 +56,8 @@ export function openCells(name: string, content: CellsContent, addIn: AddInRegis
 
 /** Where the rules of the sheets are not known, every typed number counts as an input. */
 const typedNumbersOf = ({ sheets }: Book): Desktop["inputs"] => ({
+  isProtected: () => false,
+  isLocked: () => false,
   isInput: (sheet, row, column) => {
     const cell = sheets[sheet]?.cells.get(buildCellKey(row, column));
     return typeof cell?.value === "number" && !cell.formula;

@@ -15,15 +15,16 @@ export type InputRule = { readonly message: string } & (
     }
 );
 
-/** A sheet's input restrictions: locked cells, and cells with a rule. */
-export interface InputRules {
+/** What a workbook lets a person type, each sheet read when first asked about. */
+export interface Inputs {
   /** Whether the sheet is protected at all; only then do unlocked cells say what is an input. */
-  readonly isProtected: boolean;
-  isLocked(row: number, column: number): boolean;
-  rulesOf(row: number, column: number): InputRule[];
+  readonly isProtected: (sheet: number) => boolean;
+  readonly isLocked: (sheet: number, row: number, column: number) => boolean;
+  /** Unlocked cells of protected sheets; on a sheet without protection, where texts may be labels, the typed numbers. */
+  readonly isInput: (sheet: number, row: number, column: number) => boolean;
+  readonly rulesOf: (sheet: number, row: number, column: number) => InputRule[];
 }
 
-/** What a workbook lets a person type, each sheet read when first asked about. */
 export function readInputs(opened: OpenedWorkbook): Inputs {
   const known = new Map<number, InputRules>();
   const ofSheet = (sheet: number): InputRules => {
@@ -32,6 +33,8 @@ export function readInputs(opened: OpenedWorkbook): Inputs {
     return rules;
   };
   return {
+    isProtected: (sheet) => ofSheet(sheet).isProtected,
+    isLocked: (sheet, row, column) => ofSheet(sheet).isLocked(row, column),
     isInput: (sheet, row, column) => {
       const rules = ofSheet(sheet);
       if (rules.isProtected) return !rules.isLocked(row, column);
@@ -41,17 +44,18 @@ export function readInputs(opened: OpenedWorkbook): Inputs {
   };
 }
 
-interface Inputs {
-  /** Unlocked cells of protected sheets; on a sheet without protection, where texts may be labels, the typed numbers. */
-  readonly isInput: (sheet: number, row: number, column: number) => boolean;
-  readonly rulesOf: (sheet: number, row: number, column: number) => InputRule[];
+/** A sheet's input restrictions: locked cells, and cells with a rule. */
+interface InputRules {
+  readonly isProtected: boolean;
+  isLocked(row: number, column: number): boolean;
+  rulesOf(row: number, column: number): InputRule[];
 }
 
 /**
  * Reads a sheet's protection and data validations (ECMA-376 part 1, 18.3.1.85, 18.3.1.69, 18.3.1.32, 18.8.33) in a second pass over its part: cells
  * with only a style are not in the book. Lists, whole and decimal numbers with constant bounds are kept; other rules are ignored.
  */
-export function readInputRules(opened: OpenedWorkbook, sheet: number): InputRules {
+function readInputRules(opened: OpenedWorkbook, sheet: number): InputRules {
   const partName = opened.sheetParts[sheet];
   if (partName === undefined) return { isProtected: false, isLocked: () => false, rulesOf: () => [] };
   const reader = new InputRulesReader();

@@ -1,7 +1,16 @@
-import { areaOf, columnsOf, listPlaces, type Place, rowsOf, type SheetArea } from "../book/area";
+import {
+  areaOf,
+  columnsOf,
+  isSingleCell,
+  listPlaces,
+  placeKey,
+  type Place,
+  rowsOf,
+  type SheetArea,
+} from "../book/area";
 import { formatSheetArea } from "../book/address";
 import { recallFormulas } from "../book/formulas";
-import { readInputRules } from "../file/input-rules";
+import { readInputs } from "../file/input-rules";
 import type { OpenedWorkbook } from "../file/open";
 import { sentence, WorkbookProblem } from "../file/problem";
 import type { CellPatch } from "../file/write/cell-edits";
@@ -21,6 +30,15 @@ const firmNames = [
   "RepeatUncertainty",
 ] as const;
 
+/** Columns of the table of openings, which is longer in some forms than in others: blank rows at its end may be missing. */
+const openingColumns = ["OpeningNames", "OpeningCoefficients", "OpeningExponents", "OpeningFrom", "OpeningTo"] as const;
+
+/** Last days of certificates; a form with one cell for several instruments takes the earliest. */
+const lastDays = ["GaugeUntil", "FanUntil"] as const;
+
+/** What is in the units of the flow device. */
+const inFirmUnits: ReadonlySet<string> = new Set(["Openings", "CalibrationDensity", ...openingColumns]);
+
 /** The unit system of the instruments: "SI" or "IP". */
 const firmUnitsName = "FirmUnits";
 
@@ -33,16 +51,40 @@ export function takeFirm(form: OpenedWorkbook, firm: Book): CellPatch[] {
   if (!name || readFirst(firm, name) === null)
     throw notFitting("no firm is named in it: it needs a form's cell named Firm, filled in");
   const [ours, theirs] = [readUnits(form.book), readUnits(firm)];
-  return firmNames.flatMap((part) => {
-    const [to, from] = [findNamed(form.book, part), findNamed(firm, part)];
-    if (!to || !from) return [];
-    if (rowsOf(from) !== rowsOf(to) || columnsOf(from) !== columnsOf(to))
-      throw notFitting(sentence`"${part}" is ${describeSize(from)} there and ${describeSize(to)} in the form`);
-    if (ours !== theirs && (part === "Openings" || part === "CalibrationDensity"))
-      throw notFitting(sentence`its flow device is in ${theirs} units and the form in ${ours} units`);
-    return copyInputs(form, to, firm, from);
-  });
+  const copy = (parts: readonly string[], copyPart: (part: string, to: SheetArea, from: SheetArea) => CellPatch[]) =>
+    parts.flatMap((part) => {
+      const [to, from] = [findNamed(form.book, part), findNamed(firm, part)];
+      if (!to || !from) return [];
+      if (ours !== theirs && inFirmUnits.has(part))
+        throw notFitting(sentence`its flow device is in ${theirs} units and the form in ${ours} units`);
+      return copyPart(part, to, from);
+    });
+  const patches = [
+    ...copy(firmNames, (part, to, from) => {
+      if (rowsOf(from) !== rowsOf(to) || columnsOf(from) !== columnsOf(to))
+        throw notFitting(sentence`"${part}" is ${describeSize(from)} there and ${describeSize(to)} in the form`);
+      return copyInputs(form, to, firm, from);
+    }),
+    ...copy(openingColumns, (part, to, from) => {
+      const values = [...listPlaces(from)].map((place) => findCell(firm, place)?.value ?? null);
+      const filled = values.findLastIndex((value) => value !== null) + 1;
+      if (filled > rowsOf(to))
+        throw notFitting(sentence`"${part}" has ${filled} rows there and ${rowsOf(to)} in the form`);
+      const rows = Math.min(rowsOf(from), rowsOf(to));
+      return copyInputs(form, firstRows(to, rows), firm, firstRows(from, rows));
+    }),
+    ...copy(lastDays, (_, to, from) => {
+      const days = [...listPlaces(from)].map((place) => findCell(firm, place)?.value);
+      const known = days.filter((day) => typeof day === "number");
+      if (!isSingleCell(to) || known.length < days.length) return [];
+      return [{ sheet: to.sheet, row: to.top, column: to.left, value: Math.min(...known) }];
+    }),
+  ];
+  // A cell may be in two parts, such as an opening's name in the table and in its column.
+  return [...new Map(patches.map((patch) => [placeKey(patch), patch])).values()];
 }
+
+const firstRows = (area: SheetArea, count: number): SheetArea => ({ ...area, bottom: area.top + count - 1 });
 
 const notFitting = (words: string): WorkbookProblem =>
   new WorkbookProblem("not a form", `the firm's workbook does not fit: ${words}`);
@@ -66,10 +108,10 @@ const readFirst = (book: Book, { sheet, top, left }: SheetArea): CellValue =>
 
 /** The inputs of one area by those of another of the same size; headings and formulas inside it stay the form's own. */
 function copyInputs(form: OpenedWorkbook, to: SheetArea, firm: Book, from: SheetArea): CellPatch[] {
-  const rules = readInputRules(form, to.sheet);
+  const inputs = readInputs(form);
   const sources = [...listPlaces(from)];
   return [...listPlaces(to)].flatMap((place, index): CellPatch[] => {
-    if (findCell(form.book, place)?.formula || rules.isLocked(place.row, place.column)) return [];
+    if (findCell(form.book, place)?.formula || inputs.isLocked(place.sheet, place.row, place.column)) return [];
     const source = sources[index]!;
     const value = findCell(firm, source)?.value ?? null;
     if (value instanceof ErrorValue)

@@ -1,6 +1,6 @@
 import { isInside } from "../book/area";
 import { recallFormulas } from "../book/formulas";
-import { readInputRules } from "../file/input-rules";
+import { readInputs } from "../file/input-rules";
 import type { OpenedWorkbook } from "../file/open";
 import type { CellPatch } from "../file/write/cell-edits";
 import { collectPatches } from "../file/write/patches";
@@ -19,12 +19,12 @@ export const keptName = "Kept";
 export function listJobCells(form: OpenedWorkbook): CellPatch[] {
   const { book } = form;
   const kept = recallFormulas(book).listNamedAreas(keptName);
+  const inputs = readInputs(form);
   return book.sheets.flatMap((sheet, index) => {
-    const rules = readInputRules(form, index);
-    if (!rules.isProtected) return [];
+    if (!inputs.isProtected(index)) return [];
     return [...sheet.cells.values()]
       .filter(({ value, formula, row, column }) => {
-        const isTyped = value !== null && !formula && !rules.isLocked(row, column);
+        const isTyped = value !== null && !formula && inputs.isInput(index, row, column);
         return isTyped && !kept.some((area) => area.sheet === index && isInside(area, row, column));
       })
       .map(({ row, column }) => ({ sheet: index, row, column, value: null }));

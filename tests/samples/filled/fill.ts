@@ -9,7 +9,7 @@ import {
   evaluateBook,
   fillForm,
   openWorkbook,
-  readInputRules,
+  readInputs,
   verifyWorkbook,
 } from "../../../src/workbook/index";
 import { namedCell } from "../look-up";
@@ -37,10 +37,10 @@ interface Filled {
 export function fillBlank(file: string, entries: Entries): Filled {
   const path = new URL(`../../../sample-workbooks/blank/${file}`, import.meta.url);
   const blank = openWorkbook(new Uint8Array(readFileSync(path)));
-  const rules = blank.book.sheets.map((_, index) => readInputRules(blank, index));
+  const inputs = readInputs(blank);
   const typed = Object.entries(entries).map(([place, value]) => {
     const { sheet, row, column } = locate(place);
-    if (rules[sheet]?.isLocked(row, column) !== false) throw new Error(`${place} is no cell to type into`);
+    if (inputs.isLocked(sheet, row, column)) throw new Error(`${place} is no cell to type into`);
     return { sheet, row, column, value };
   });
   const bytes = fillForm(blank, typed, addIn);

@@ -1,24 +1,24 @@
+import { normalProbability, studentProbability, studentQuantile } from "../../../core/index";
 import { isError, toInteger } from "../values/coerce";
 import { takes, type FunctionTable } from "../calls/function-entry";
 import { refuse } from "../values/refusal";
 import { errors, requireFinite, type Scalar } from "../values/value";
-import {
-  erf,
-  erfc,
-  logGamma,
-  normalCumulative,
-  normalDensity,
-  findNormalQuantile,
-  studentDensity,
-  findStudentQuantile,
-  studentTail,
-} from "./special-functions";
+import { erf, erfc, findNormalQuantile, logGamma, normalDensity, studentDensity } from "./special-functions";
 import { readPlainNumbers } from "./rounding";
 
 /** Degrees of freedom are cut to whole numbers, at least 1. */
 function withFreedom(freedom: number, compute: (whole: number) => number): Scalar {
   const whole = toInteger(freedom);
   return whole >= 1 && whole <= 1e10 ? requireFinite(compute(whole)) : errors.number;
+}
+
+/** Probability beyond t on one side. */
+const studentTail = (t: number, freedom: number): number => studentProbability(-t, freedom);
+
+/** The t that is exceeded with a probability of at most ½. */
+function findStudentQuantile(tail: number, freedom: number): number {
+  if (tail < 1e-100) refuse("a quantile of Student's t for a probability below 1E-100");
+  return tail < 0.5 ? studentQuantile(tail, freedom) : 0;
 }
 
 const twoTailedQuantile = takes(["number", "number"], ([probability, freedom]) =>
@@ -30,7 +30,7 @@ const twoTailedQuantile = takes(["number", "number"], ([probability, freedom]) =
 const normal = takes(["number", "number", "number", "logical"], ([x, mean, deviation, cumulative]) => {
   if (!(deviation > 0)) return errors.number;
   const z = (x - mean) / deviation;
-  return requireFinite(cumulative ? normalCumulative(z) : normalDensity(z) / deviation);
+  return requireFinite(cumulative ? normalProbability(z) : normalDensity(z) / deviation);
 });
 
 const normalInverse = takes(["number", "number", "number"], ([probability, mean, deviation]) =>
@@ -77,15 +77,10 @@ export const distributions: FunctionTable = {
   "T.DIST.2T": takes(["number", "number"], ([t, freedom]) =>
     t >= 0 ? withFreedom(freedom, (whole) => 2 * studentTail(t, whole)) : errors.number,
   ),
-  "T.DIST.RT": takes(["number", "number"], ([t, freedom]) =>
-    withFreedom(freedom, (whole) => (t >= 0 ? studentTail(t, whole) : 1 - studentTail(-t, whole))),
-  ),
+  "T.DIST.RT": takes(["number", "number"], ([t, freedom]) => withFreedom(freedom, (whole) => studentTail(t, whole))),
   "T.DIST": takes(["number", "number", "logical"], ([t, freedom, cumulative]) => {
     if (!cumulative && freedom === 0) return errors.division;
-    return withFreedom(freedom, (whole) => {
-      if (!cumulative) return studentDensity(t, whole);
-      return t >= 0 ? 1 - studentTail(t, whole) : studentTail(-t, whole);
-    });
+    return withFreedom(freedom, (whole) => (cumulative ? studentProbability(t, whole) : studentDensity(t, whole)));
   }),
   TDIST: takes(["number", "number", "number"], ([t, freedom, tails]) => {
     const sides = toInteger(tails);
@@ -93,9 +88,9 @@ export const distributions: FunctionTable = {
     return withFreedom(freedom, (whole) => sides * studentTail(t, whole));
   }),
   "NORM.S.DIST": takes(["number", "logical"], ([z, cumulative]) =>
-    requireFinite(cumulative ? normalCumulative(z) : normalDensity(z)),
+    requireFinite(cumulative ? normalProbability(z) : normalDensity(z)),
   ),
-  NORMSDIST: takes(["number"], ([z]) => requireFinite(normalCumulative(z))),
+  NORMSDIST: takes(["number"], ([z]) => requireFinite(normalProbability(z))),
   "NORM.S.INV": takes(["number"], ([p]) => (p > 0 && p < 1 ? findNormalQuantile(p) : errors.number)),
   NORMSINV: takes(["number"], ([p]) => (p > 0 && p < 1 ? findNormalQuantile(p) : errors.number)),
   "NORM.DIST": normal,

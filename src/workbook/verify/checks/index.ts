@@ -2,11 +2,10 @@ import type { Check } from "../review";
 import { findAlteredResults } from "./altered-results";
 import { checkBaselineSigns } from "./baseline-signs";
 import { findBlankCells } from "./blank-cells";
-import { findBoundCells } from "./bound-cells";
 import { findBrokenReferences } from "./broken-references";
 import { checkCalculationSettings } from "./calculation-settings";
 import { checkCertificateDates } from "./certificate-dates";
-import { findCircles } from "./circles";
+import { findCircularReferences } from "./circular-references";
 import { findClockResults } from "./clock-results";
 import { checkConditionUnits } from "./condition-units";
 import { findCopiedBaselines } from "./copied-baselines";
@@ -21,20 +20,20 @@ import { findExternalLinks } from "./external-links";
 import { checkFlowBasis } from "./flow-basis";
 import { checkFlowUnits } from "./flow-units";
 import { checkFormulaPatterns } from "./formula-patterns";
+import { findFrozenFormulas } from "./frozen-formulas";
+import { findHiddenAdjustments } from "./hidden-adjustments";
 import { findHiddenReadings } from "./hidden-readings";
 import { checkHiddenSheets } from "./hidden-sheets";
 import { findHiddenValues } from "./hidden-values";
 import { checkIssueCopies } from "./issue-copies";
 import { checkLimitUnits } from "./limit-units";
 import { checkLimits } from "./limits";
-import { findLongConstants } from "./long-constants";
 import { findMaskedErrors } from "./masked-errors";
 import { checkMethodVersions } from "./method-versions";
 import { findMissingFormulas } from "./missing-formulas";
-import { findNearCopies } from "./near-copies";
 import { checkNames } from "./names";
+import { findNearCopies } from "./near-copies";
 import { findNumbersAsText } from "./number-text";
-import { findOddFigures } from "./odd-figures";
 import { findOldResults } from "./old-results";
 import { checkDirectionChoice } from "./one-direction";
 import { checkOwnDecisions } from "./own-decisions";
@@ -45,8 +44,8 @@ import { checkProtections } from "./protections";
 import { checkRangeReach } from "./range-reach";
 import { checkRangeSteps } from "./range-steps";
 import { checkReadingSigns } from "./reading-signs";
-import { checkRoomHeights } from "./room-heights";
 import { checkResultSources } from "./result-sources";
+import { checkRoomHeights } from "./room-heights";
 import { findRoundedVerdict } from "./rounded-verdict";
 import { checkSizeUnits } from "./size-units";
 import { checkTwinFormulas } from "./twin-formulas";
@@ -54,7 +53,8 @@ import { findTypedInSeries } from "./typed-in-series";
 import { findTypedOver } from "./typed-over";
 import { findTypedResults } from "./typed-results";
 import { findTypedSizes } from "./typed-sizes";
-import { findUnknownCells } from "./unknown-cells";
+import { findUnboundCalls } from "./unbound-calls";
+import { findUnevaluatedCells } from "./unevaluated-cells";
 import { checkVerdictCalls } from "./verdict-calls";
 import { checkVerdictRules } from "./verdict-rules";
 import { checkVerdictValidity } from "./verdict-validity";
@@ -65,15 +65,15 @@ import { checkVolumeConventions } from "./volume-conventions";
 export const checks: readonly Check[] = [
   findOldResults,
   findBlankCells,
-  findBoundCells,
+  findUnboundCalls,
   findBrokenReferences,
-  findCircles,
+  findCircularReferences,
   findErrorValues,
   findMaskedErrors,
   findTypedOver,
   findTypedInSeries,
   findCountedTwice,
-  findLongConstants,
+  findFrozenFormulas,
   findMissingFormulas,
   checkFormulaPatterns,
   checkTwinFormulas,
@@ -109,7 +109,7 @@ export const checks: readonly Check[] = [
   findAlteredResults,
   findTypedResults,
   checkResultSources,
-  findOddFigures,
+  findHiddenAdjustments,
   findClockResults,
   checkDirectionChoice,
   checkLimits,
@@ -123,5 +123,5 @@ export const checks: readonly Check[] = [
   checkCalculationSettings,
   checkMethodVersions,
   checkIssueCopies,
-  findUnknownCells,
+  findUnevaluatedCells,
 ];

@@ -4,16 +4,28 @@ import { readShownFigure, formatShown } from "../visible";
 import { type Check, evaluateProbes, type Review } from "../review";
 import { saysPass, type Verdict } from "../verdicts";
 import { formatFigure, formatCellValue, showFormula } from "../../words";
+import { findPassesAboveLimit } from "./verdict-rules";
 
-/** Results that exceed their limit but are shown, or passed to the verdict, rounded so that they seem to meet it. */
-export const findRoundedVerdict: Check = (review) =>
-  review.verdicts.flatMap((verdict) => {
+const kind = "verdict depends on rounding";
+
+/** Results that exceed their limit but are shown, passed to the verdict or judged by it rounded, so that they seem to meet it. */
+export const findRoundedVerdict: Check = (review) => [
+  ...findRoundedInVerdict(review),
+  ...review.verdicts.flatMap((verdict) => {
     const [result, target] = [verdict.result, verdict.target].map(
       (argument) => argument?.area && review.view.listCells(argument.area)[0],
     );
     const limit = target ? review.view.readNumber(target) : verdict.target?.literal;
     if (!result || typeof limit !== "number") return [];
     return [...findShownRounded(review, verdict, result, limit), ...findRoundedBefore(review, result, limit)];
+  }),
+];
+
+const findRoundedInVerdict = (review: Review): Finding[] =>
+  findPassesAboveLimit(review).flatMap(({ decimals, report }) => {
+    if (decimals === undefined) return [];
+    const to = `${formatCellValue(decimals)} ${decimals === 1 ? "decimal" : "decimals"}`;
+    return [report(kind, `only because it is first rounded to ${to}`)];
   });
 
 function findShownRounded(review: Review, verdict: Verdict, result: Place, limit: number): Finding[] {
@@ -30,7 +42,7 @@ function findShownRounded(review: Review, verdict: Verdict, result: Place, limit
     const isOnlyOne = !showing.some((other) => other.place.sheet === place.sheet && !looksMet.includes(other));
     return [
       {
-        kind: "verdict depends on rounding",
+        kind,
         severity: isOnlyOne ? "error" : "note",
         place: view.formatAddress(place),
         what: `The result ${formatFigure(value, 6)} exceeds the limit ${formatFigure(limit, 6)}, but is shown as ${text}${isOnlyOne ? ", the only figure on its sheet" : ""}.`,
@@ -78,7 +90,7 @@ function findRoundedBefore(review: Review, result: Place, limit: number): Findin
   if (typeof exact !== "number" || !(exact > limit * (1 + 1e-9)) || rounded > limit) return [];
   return [
     {
-      kind: "verdict depends on rounding",
+      kind,
       severity: "error",
       place: view.formatAddress(result),
       what: `${showFormula(text)} rounds ${formatCellValue(exact)} to ${formatCellValue(rounded)} before comparing it with the limit ${formatFigure(limit, 6)}.`,

@@ -1,35 +1,45 @@
+import type { CellValue } from "../../model";
 import type { Finding } from "../finding";
-import type { Check } from "../review";
+import type { Check, Review } from "../review";
 import { saysPass } from "../verdicts";
-import { formatFigure, formatCellValue } from "../../words";
+import { formatFigure } from "../../words";
 
-/** Results above their limit that still pass: because both are rounded first, or because the rule gives the house the benefit of the doubt. */
-export const checkVerdictRules: Check = ({ view, verdicts }) =>
-  verdicts.flatMap(({ call, result, target, cells }): Finding[] => {
+/** Results above their limit that still pass, because the rule gives the house the benefit of the doubt. */
+export const checkVerdictRules: Check = (review) =>
+  findPassesAboveLimit(review).flatMap(({ decimals, report }) =>
+    decimals === undefined ? [report("verdict depends on its rule", "only under the guarded rejection rule")] : [],
+  );
+
+interface PassAboveLimit {
+  /** To how many decimals result and limit are rounded first; undefined if they are not. */
+  readonly decimals: CellValue | undefined;
+  readonly report: (kind: Finding["kind"], how: string) => Finding;
+}
+
+/** Every result above its limit that PASSFAIL lets pass: by rounding it first, or by its rule. */
+export function findPassesAboveLimit({ view, verdicts }: Review): PassAboveLimit[] {
+  return verdicts.flatMap(({ call, result, target, cells }): PassAboveLimit[] => {
     const [value, limit] = [result, target].map((argument) =>
       argument ? view.evaluateNode(argument.node, call.place)?.[0] : undefined,
     );
     const [cell] = cells;
     if (typeof value !== "number" || typeof limit !== "number" || !(value > limit * (1 + 1e-9))) return [];
     if (!cell || cells.length !== 1 || !saysPass(cell.word)) return [];
-    const [, , , rule, decimals] = call.arguments;
-    const [places = null] = decimals ? (view.evaluateNode(decimals.node, call.place) ?? []) : [];
-    const isRounded = places !== null && places !== "";
-    const chosenBy = isRounded ? decimals : rule;
+    const [, , , rule, places] = call.arguments;
+    const [typed = null] = places ? (view.evaluateNode(places.node, call.place) ?? []) : [];
+    const decimals = typed === null || typed === "" ? undefined : typed;
+    const chosenBy = decimals === undefined ? rule : places;
     const isInFormula = chosenBy !== undefined && chosenBy.areas.length === 0;
-    return [
-      {
-        kind: isRounded ? "verdict depends on rounding" : "verdict depends on its rule",
-        severity: isInFormula ? "warning" : "note",
-        place: view.formatAddress(call.place),
-        what:
-          `The result ${formatFigure(value, 6)} exceeds the limit ${formatFigure(limit, 6)} and passes ` +
-          (isRounded
-            ? `only because it is first rounded to ${formatCellValue(places)} ${places === 1 ? "decimal" : "decimals"}`
-            : "only under the guarded rejection rule") +
-          (isInFormula ? ", which is written into the verdict’s formula." : "."),
-        why: "Whether a house above its limit may pass is for the programme to decide, not the sheet.",
-        todo: "State the programme's rule next to the verdict, or judge the unrounded result by simple acceptance.",
-      },
-    ];
+    const report = (kind: Finding["kind"], how: string): Finding => ({
+      kind,
+      severity: isInFormula ? "warning" : "note",
+      place: view.formatAddress(call.place),
+      what:
+        `The result ${formatFigure(value, 6)} exceeds the limit ${formatFigure(limit, 6)} and passes ${how}` +
+        (isInFormula ? ", which is written into the verdict’s formula." : "."),
+      why: "Whether a house above its limit may pass is for the programme to decide, not the sheet.",
+      todo: "State the programme's rule next to the verdict, or judge the unrounded result by simple acceptance.",
+    });
+    return [{ decimals, report }];
   });
+}

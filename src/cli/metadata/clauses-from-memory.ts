@@ -26,7 +26,7 @@ function collectStatements(standard: Standard): (readonly [what: string, origin:
 }
 
 /** A row for each clause and its words: statements settled by the same words share a row, as do standards of one edition. */
-function writeMemoryRows(): string {
+function writeClauseRows(): string {
   const rows = new Map<string, { readonly cells: readonly [string, string, string]; readonly said: Set<string> }>();
   for (const standard of standards) {
     for (const [what, origin] of collectStatements(standard)) {
@@ -43,6 +43,6 @@ function writeMemoryRows(): string {
 }
 
 /** Writes what the standards' profiles hold from memory into DEVELOPERS.md; with `check` it writes nothing and fails if the table differs. */
-export function runMemoryCommand(file: string, check: boolean): Outcome {
-  return writeTable(file, table, writeMemoryRows(), check);
+export function runClausesFromMemoryCommand(file: string, check: boolean): Outcome {
+  return writeTable(file, table, writeClauseRows(), check);
 }

@@ -10,7 +10,7 @@ import { sentence } from "../../file/problem";
 const prefix = /_xldudf_([a-z0-9]+)_([a-z0-9_.]+)\s*\(/gi;
 
 /** Add-in cells that Excel would show as #NAME?, or truncate to one value. */
-export const findBoundCells: Check = (review) => {
+export const findUnboundCalls: Check = (review) => {
   const findings: Finding[] = [];
   for (const place of review.view.listFormulaPlaces()) {
     const formula = review.view.findCell(place)?.formula;

@@ -8,7 +8,7 @@ import { formatCount, formatList } from "../../words";
 const tooManyDigits = 14;
 
 /** Typed numbers in the chain with all the digits of a computed result: a formula frozen to its value. */
-export const findLongConstants: Check = (review) => {
+export const findFrozenFormulas: Check = (review) => {
   const { view } = review;
   const frozen = [...review.chain.values()].filter((place) => isFrozen(review, place));
   frozen.sort((a, b) => a.sheet - b.sheet || a.row - b.row || a.column - b.column);

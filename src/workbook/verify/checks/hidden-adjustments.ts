@@ -6,7 +6,7 @@ import type { Check, Review } from "../review";
 import { formatCount, showFormula } from "../../words";
 
 /** Figures hard-coded in formulas on the way to the result, or from there to the cover, that change it a little: a factor of 0.95, a deduction of 0.05. */
-export const findOddFigures: Check = (review) => {
+export const findHiddenAdjustments: Check = (review) => {
   const { view } = review;
   const found = new Map<string, { readonly place: Place; readonly what: string; count: number }>();
   for (const place of new Map([...review.chain, ...findRepeating(review)]).values()) {
@@ -19,7 +19,7 @@ export const findOddFigures: Check = (review) => {
       else found.set(key, { place, what, count: 1 });
     }
   }
-  return [...found.values()].map((one) => reportOddFigure(review, one));
+  return [...found.values()].map((one) => reportAdjustment(review, one));
 };
 
 /** Cells that read the judged figure, directly or indirectly: covers and reports. */
@@ -40,7 +40,7 @@ function findRepeating({ view, verdicts }: Review): Map<number, Place> {
   return found;
 }
 
-function reportOddFigure(
+function reportAdjustment(
   { view }: Review,
   { place, what, count }: { place: Place; what: string; count: number },
 ): Finding {

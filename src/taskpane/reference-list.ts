@@ -25,3 +25,17 @@ function acknowledge(button: HTMLButtonElement, word: string): void {
   button.textContent = word;
   setTimeout(() => (button.textContent = "Copy"), shownFor);
 }
+
+/** Opens the function named in the address, as older help links name it: taskpane.html#FLOORAREA. */
+export function wireLinks(view: Window): void {
+  const show = (): void => {
+    const entry = view.document.getElementById(view.location.hash.slice(1));
+    if (!(entry instanceof HTMLDetailsElement)) return;
+    entry.open = true;
+    entry.querySelector("summary")?.focus();
+    entry.scrollIntoView();
+  };
+  view.addEventListener("hashchange", show);
+  // Not earlier: once loaded, the browser jumps to the anchor itself and takes the focus away from the summary.
+  view.addEventListener("load", show);
+}

@@ -1,6 +1,6 @@
 import type { Check } from "../review";
 
-export const findCircles: Check = ({ view }) =>
+export const findCircularReferences: Check = ({ view }) =>
   view.evaluation.cycles.map((cycle) => ({
     kind: "circular reference",
     severity: "error",

@@ -4,7 +4,7 @@ import { formatCount, formatList } from "../../words";
 const mostReasons = 12;
 
 /** Cells that cannot be recomputed here, by reason, with a count of their dependents. */
-export const findUnknownCells: Check = ({ view }) => {
+export const findUnevaluatedCells: Check = ({ view }) => {
   const groups = new Map<string, { own: string[]; dependent: number }>();
   for (const { address, outcome, role } of view.evaluation.cells) {
     if (outcome.evaluated || role !== "formula") continue;
