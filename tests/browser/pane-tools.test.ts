@@ -20,9 +20,18 @@ afterAll(async () => {
   await server?.close();
 });
 
+/** Microsoft's file where no Excel is around it. The real one begins, after some seconds, what the page's policy forbids. */
+const office = {
+  script: `
+    globalThis.CustomFunctions = { associate() {}, Error: class extends Error {}, ErrorCode: {} };
+    globalThis.Office = { onReady: () => Promise.resolve({ host: null }) };`,
+};
+
 /** Opens the pane outside Excel over a workbook, as a person does who has no Excel at hand. */
 async function openOver(name: string, view?: View) {
-  const pane = await openPane(browser, server.address, view);
+  const pane = await openPane(browser, server.address, { office, ...view });
+  // Every wait is for something that takes seconds; a busy machine takes longer.
+  pane.page.setDefaultTimeout(60_000);
   const buffer = readFileSync(join("sample-workbooks", name));
   await pane.page.locator("#open-file input[type=file]").setInputFiles({ name, mimeType: "", buffer });
   await pane.page.locator("#tab-home").waitFor();
@@ -65,9 +74,9 @@ describe("the pane over a workbook from this computer", { timeout: slow }, () =>
       expect(await page.locator(".lead").textContent()).toBe("No errors and no warnings.");
 
       await choose(page, "trial");
-      await page.locator(".find input").fill("volume");
+      await page.locator(".find input").fill("temperature");
       await page.locator(".inputs button").first().click();
-      await page.locator(".changes input").first().fill("100");
+      await page.locator(".changes input").first().fill("19");
       await page.getByRole("button", { name: "Recalculate" }).click();
       await page.getByText(/results? changes?\./).waitFor();
 
@@ -100,7 +109,8 @@ describe("the pane over a workbook from this computer", { timeout: slow }, () =>
   });
 
   it("says in one sentence why a file is not read", async () => {
-    const { page } = await openPane(browser, server.address);
+    const { page } = await openPane(browser, server.address, { office });
+    page.setDefaultTimeout(60_000);
     const buffer = Buffer.from("no workbook at all");
     await page.locator("#open-file input[type=file]").setInputFiles({ name: "notes.xlsx", mimeType: "", buffer });
     await choose(page, "verdict");
@@ -123,7 +133,7 @@ describe("the pane over a workbook from this computer", { timeout: slow }, () =>
       expect(overflow, tab).toBeLessThanOrEqual(0);
       const violations = await page.evaluate(async () => {
         const { axe: engine } = globalThis as unknown as { axe: typeof axe };
-        const found = await engine.run(document, { resultTypes: ["violations"] });
+        const found = await engine.run({ runOnly: ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa"] });
         return found.violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(" ")}`);
       });
       expect(violations, tab).toEqual([]);

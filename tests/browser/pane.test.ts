@@ -64,10 +64,20 @@ describe("the pane in other surroundings", { timeout: slow }, () => {
       globalThis.CustomFunctions = { associate() {}, Error: class extends Error {}, ErrorCode: {} };
       globalThis.Office = {
         onReady: () => Promise.resolve({ host: "Excel" }),
-        context: { requirements: { isSetSupported: () => true } },
-      };`;
+        context: { requirements: { isSetSupported: () => true }, document: { mode: "readWrite", url: "" } },
+        DocumentMode: { ReadOnly: "readOnly" },
+        actions: { associate: (name) => (globalThis.associated ??= []).push(name) },
+        addin: { onVisibilityModeChanged: () => Promise.resolve() },
+      };
+      globalThis.Excel = { run: () => Promise.reject(new Error("no workbook here")) };`;
     const { page, complaints } = await open({ office: { script } });
     expect(await page.locator("#host").textContent()).toContain("Ready in Excel");
+    // The ribbon and the keyboard reach every action that the shortcuts name.
+    const { actions } = JSON.parse(readFileSync("src/taskpane/shortcuts.json", "utf8")) as {
+      actions: { id: string }[];
+    };
+    const associated = await page.evaluate(() => (globalThis as unknown as { associated: string[] }).associated);
+    expect(associated.sort()).toEqual(actions.map(({ id }) => id).sort());
     expect(complaints).toEqual([]);
     await page.close();
   });
