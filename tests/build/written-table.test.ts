@@ -42,6 +42,8 @@ describe("the table of what the standards' profiles hold from memory", () => {
 
   it("is missed where it was taken away", () => {
     const file = changed((whole) => whole.replace("| words to look for |", "| words |"));
-    expect(runClausesFromMemoryCommand(file, false).lines[0]).toMatch(/its table of what is from memory is not where it was$/);
+    expect(runClausesFromMemoryCommand(file, false).lines[0]).toMatch(
+      /its table of what is from memory is not where it was$/,
+    );
   });
 });
