@@ -94,6 +94,8 @@ export async function findInTheWay(
 
 /** What was written, for the person. */
 export const describeWritten = (
+  { session }: FormTools,
   place: SelectedArea,
   reach: { readonly rows: number; readonly columns: number },
-): string => `Written to ${formatSelected({ ...place, ...reach })}. Ctrl+Z undoes it.`;
+): string =>
+  `Written to ${formatSelected({ ...place, ...reach })}.${session.port.abilities.canUndo ? " Undo takes it back." : ""}`;

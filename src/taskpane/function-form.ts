@@ -53,7 +53,7 @@ export function createFunctionForm(entry: FunctionEntry, tools: FormTools): HTML
     if (inTheWay.length > 0) throw new Error(`Nothing was written: ${describeObstacles(inTheWay)}`);
     const reach = { rows: rowCount, columns: columnCount };
     await session.port.write({ sheet: at.sheet, row: at.row, column: at.column, cells: [[text]], reach });
-    say(describeWritten(at, reach));
+    say(describeWritten(tools, at, reach));
   };
 
   const needed = fields.filter((_, index) => !entry.arguments[index]?.isOptional);

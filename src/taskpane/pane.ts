@@ -88,7 +88,8 @@ export class Pane {
     if (this.ends.length > 0) return;
     const { port } = this.session;
     try {
-      this.ends.push(await port.onChange(() => this.noteChange()), await port.onSelection(() => this.noteSelection()));
+      this.ends.push(await port.onChange(() => this.noteChange()));
+      this.ends.push(await port.onSelection(() => this.noteSelection()));
     } catch {
       // Without events, as in a protected view, the tools work when a person asks for them.
     }
@@ -169,7 +170,17 @@ export class Pane {
           "div",
           { class: "view" },
           createFormList(this.session.port, (action) => this.act(action)),
-          createStartBlock(this.forms),
+          element(
+            "section",
+            {},
+            element("h2", {}, "The smallest test, in your own sheet"),
+            element(
+              "p",
+              { class: "soft" },
+              "Readings of both directions, settings, results, checks and verdict from the selected cell on. Nothing is overwritten.",
+            ),
+            createStartBlock(this.forms),
+          ),
         ));
       case "verdict":
         return this.session.open().then((answer) => createVerdictView(this.context, answer));

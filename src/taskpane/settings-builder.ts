@@ -196,7 +196,7 @@ export function createSettingsBuilder(tools: SettingsTools): HTMLElement {
     const taken = await findInTheWay(tools, at, reach);
     if (taken) throw new Error(`Nothing was written: ${taken} already holds something. Pick another place.`);
     await session.port.write({ sheet: at.sheet, row: at.row, column: at.column, cells, reach });
-    say(describeWritten(at, reach));
+    say(describeWritten(tools, at, reach));
   };
   const checkAndSay = async (): Promise<void> => {
     await check();

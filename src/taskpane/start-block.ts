@@ -47,7 +47,7 @@ export function createStartBlock(tools: FormTools & { readonly settings: readonl
   const write = async (at: SelectedArea, { cells, reach: room }: TestBlock): Promise<void> => {
     await session.port.write({ sheet: at.sheet, row: at.row, column: at.column, cells, reach: room });
     forget();
-    say(describeWritten(at, room));
+    say(describeWritten(tools, at, room));
   };
 
   return element(

@@ -111,7 +111,11 @@ function createFileTools(port: FilePort, name: string): HTMLElement[] {
 
 const office = (globalThis as { Office?: OfficeLike }).Office;
 const line = document.querySelector<HTMLElement>("#host");
-const impatient = setTimeout(() => line?.replaceChildren(late), patience);
+const impatient = setTimeout(() => {
+  if (!line) return;
+  line.dataset["state"] = "waiting";
+  line.textContent = late;
+}, patience);
 void reportHost(office, line?.dataset["runtime"] ?? "").then(({ state, sentence }) => {
   clearTimeout(impatient);
   if (!line) return;

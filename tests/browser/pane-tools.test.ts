@@ -4,6 +4,7 @@ import axe from "axe-core";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, inject, it } from "vitest";
 import { slow } from "../time-outs";
+import { sheetOf } from "../workbook/file/package";
 import { openPane, startBrowser, type View } from "./open-pane";
 import { serve } from "./serve";
 
@@ -28,11 +29,12 @@ const office = {
 };
 
 /** Opens the pane outside Excel over a workbook, as a person does who has no Excel at hand. */
-async function openOver(name: string, view?: View) {
+const openOver = (name: string, view?: View) => openFile(name, readFileSync(join("sample-workbooks", name)), view);
+
+async function openFile(name: string, buffer: Buffer, view?: View) {
   const pane = await openPane(browser, server.address, { office, ...view });
   // Every wait is for something that takes seconds; a busy machine takes longer.
   pane.page.setDefaultTimeout(60_000);
-  const buffer = readFileSync(join("sample-workbooks", name));
   await pane.page.locator("#open-file input[type=file]").setInputFiles({ name, mimeType: "", buffer });
   await pane.page.locator("#tab-home").waitFor();
   return pane;
@@ -104,6 +106,48 @@ describe("the pane over a workbook from this computer", { timeout: slow }, () =>
     const saved = page.waitForEvent("download");
     await page.getByRole("button", { name: "Open Final test", exact: true }).click();
     expect((await saved).suggestedFilename()).toBe("final-test.xlsx");
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  it("starts a test in an empty sheet, inserts a function, and overwrites nothing", async () => {
+    const { page, complaints } = await openFile("lodge.xlsx", Buffer.from(sheetOf("")));
+    const select = async (address: string) => {
+      await page.getByLabel("Selected cell").fill(address);
+      await page.getByRole("button", { name: "Select", exact: true }).click();
+    };
+    await select("Sheet1!B4");
+    await choose(page, "start");
+    await page.getByRole("button", { name: "Pick the cell to put it in" }).click();
+    await page.getByRole("button", { name: "Show the cells" }).click();
+    await page.getByRole("button", { name: "Write these cells" }).click();
+    await expect.poll(() => readStatus(page)).toMatch(/^Written to Sheet1!B4:/);
+    await page.getByRole("button", { name: "Show the cells" }).click();
+    await expect.poll(() => readStatus(page)).toMatch(/^Nothing can be written: Sheet1!B4 already holds something/);
+
+    await choose(page, "functions");
+    await select("Sheet1!A1");
+    await page.locator("#METHODVERSION summary").click();
+    await page.locator("#METHODVERSION .function-form").getByRole("button", { name: "Insert" }).click();
+    await expect.poll(() => readStatus(page)).toBe("Written to Sheet1!A1.");
+    await choose(page, "trace");
+    await select("Sheet1!A1");
+    await expect.poll(() => page.locator(".step > .value").first().textContent()).toMatch(/\d+\.\d+\.\d+/);
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  it("mends formulas that were typed where the add-in was not there", async () => {
+    const typed = '<row r="1"><c r="A1" t="e"><f>STILLAIR.METHODVERSION()</f><v>#NAME?</v></c></row>';
+    const { page, complaints } = await openFile("lodge.xlsx", Buffer.from(sheetOf(typed)));
+    await page.getByRole("heading", { name: "Formulas that show #NAME?" }).waitFor();
+    await page.getByRole("button", { name: "Mend", exact: true }).click();
+    await expect.poll(() => readStatus(page)).toBe("1 formula was entered once more.");
+    expect(await page.locator(".mend").count()).toBe(0);
+    await choose(page, "trace");
+    await page.getByLabel("Selected cell").fill("Sheet1!A1");
+    await page.getByRole("button", { name: "Select", exact: true }).click();
+    await expect.poll(() => page.locator(".step > .value").first().textContent()).toMatch(/\d+\.\d+\.\d+/);
     expect(complaints).toEqual([]);
     await page.close();
   });

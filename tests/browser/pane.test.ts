@@ -82,6 +82,18 @@ describe("the pane in other surroundings", { timeout: slow }, () => {
     await page.close();
   });
 
+  it("says so where Excel does not answer, and goes on once it does", async () => {
+    const script = `
+      globalThis.CustomFunctions = { associate() {}, Error: class extends Error {}, ErrorCode: {} };
+      globalThis.Office = { onReady: () => new Promise((resolve) => (globalThis.answer = resolve)) };`;
+    const { page, complaints } = await open({ office: { script } });
+    expect(await page.locator("#host").textContent()).toContain("Excel has not answered yet");
+    await page.evaluate(() => (globalThis as unknown as { answer: (host: object) => void }).answer({ host: null }));
+    await expect.poll(() => page.locator("#host").getAttribute("data-state")).toBe("elsewhere");
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
   it("can be read and searched where Microsoft's file cannot be reached", async () => {
     const { page, complaints } = await open({ office: "unreachable" });
     await page.getByLabel("Find a function").fill("density");

@@ -12,7 +12,7 @@ const deskId = 2;
  */
 export class FilePort implements WorkbookPort {
   readonly abilities = {
-    canWrite: true,
+    canUndo: false,
     canDraw: false,
     newWorkbook: "saves",
     lacks: ["Charts and pictures are put into the sheet by Excel only."],

@@ -31,10 +31,15 @@ const has = (set: string): boolean => Office.context.requirements.isSetSupported
 /** The workbook in Excel, through Office.js. Nothing is kept between calls but addresses. */
 export class OfficePort implements WorkbookPort {
   readonly abilities: Abilities = {
-    canWrite: Office.context.document.mode !== Office.DocumentMode.ReadOnly,
+    canUndo: true,
     canDraw: has("1.9"),
     newWorkbook: has("1.8") ? "opens" : "saves",
-    lacks: wanted.filter(({ set }) => !has(set)).map(({ lack }) => lack),
+    lacks: [
+      ...(Office.context.document.mode === Office.DocumentMode.ReadOnly
+        ? ["This workbook is open for reading only: the tools show, but write nothing into it."]
+        : []),
+      ...wanted.filter(({ set }) => !has(set)).map(({ lack }) => lack),
+    ],
   };
 
   constructor(private readonly save: (name: string, bytes: Uint8Array) => void) {}

@@ -35,7 +35,8 @@ export interface UnboundSheet {
 
 /** What the program around the pane can do; what it cannot is a sentence for the person. */
 export interface Abilities {
-  readonly canWrite: boolean;
+  /** Whether what is written can be taken back step by step. */
+  readonly canUndo: boolean;
   readonly canDraw: boolean;
   /** How a workbook that was made reaches the person. */
   readonly newWorkbook: "opens" | "saves";
