@@ -10,10 +10,10 @@ import { buildAddin, temporaryFolder } from "./build-addin";
 import { type Excel, startExcel } from "./excel-stub";
 import { slow } from "../time-outs";
 
-/** Every file of the add-in in a folder with a digest of its bytes; the review page, built beside it, has its own test. */
+/** Every file of the add-in in a folder with a digest of its bytes; the review page and its worker, built beside it, have their own tests. */
 function digests(folder: string): Record<string, string> {
   const files = readdirSync(folder, { recursive: true, withFileTypes: true }).filter(
-    (entry) => entry.isFile() && !entry.name.startsWith("reader"),
+    (entry) => entry.isFile() && !/^(reader|reviewer)/.test(entry.name),
   );
   return Object.fromEntries(
     files.map((file) => {
@@ -59,6 +59,7 @@ describe.each(["365", "perpetual"] as const)("the build %s", { timeout: slow }, 
           "/help/settings.html",
         ],
         ...metadataIn(folders[build]).functions.map(({ id }) => `/help/${id}.html`),
+        ...readdirSync("sample-workbooks/blank").map((name) => `/forms/${name}`),
         ...iconNames.flatMap((name) => iconSizes.map((size) => `/assets/${name}-${size}.png`)),
       ].sort(),
     );
@@ -119,6 +120,7 @@ it("a second build, in another folder, is the same to the last byte", { timeout:
   try {
     for (const name of ["src", "webpack.config.js", "package.json", "tsconfig.json", "manifest.xml", "LICENSE"])
       cpSync(name, join(elsewhere, name), { recursive: true });
+    cpSync("sample-workbooks/blank", join(elsewhere, "sample-workbooks/blank"), { recursive: true });
     symlinkSync(realpathSync("node_modules"), join(elsewhere, "node_modules"));
     const webpack = ["--import", "tsx", "node_modules/webpack/bin/webpack.js", "--config-name", "add-in"];
     const { status, stdout } = spawnSync(process.execPath, webpack, { cwd: elsewhere, encoding: "utf8" });
