@@ -3,8 +3,8 @@ import type { ViewContext } from "../views/context";
 import type { CellPlace, InputAnswer } from "../views/desk/answers";
 import { element } from "../views/elements";
 import { createFilesView, type Offer } from "../views/files-view";
-import { createFindingsView } from "../views/findings-view";
-import { createGraphView } from "../views/graph-view";
+import { createFindingsView, createReviewOffer } from "../views/findings-view";
+import { createGraphChoice, createGraphView } from "../views/graph-view";
 import { createSheetView } from "../views/sheets-view";
 import { createTraceView } from "../views/trace-view";
 import { createTrialView } from "../views/trial-view";
@@ -111,17 +111,13 @@ export class WorkbookPage {
   }
 
   private showFindings(): HTMLElement {
-    const { words } = this.around;
-    if (this.entry.review) return createFindingsView(this.context, this.entry.review.answer);
-    const start = element(
-      "button",
-      { type: "button", class: "main", onclick: () => void this.runReview(start) },
-      words.findings.start,
-    );
-    return element("div", { class: "view" }, element("p", {}, words.findings.about), element("p", {}, start));
+    const { review } = this.entry;
+    return review
+      ? createFindingsView(this.context, review.answer)
+      : createReviewOffer(this.context, () => this.runReview());
   }
 
-  private async runReview(start: HTMLButtonElement): Promise<void> {
+  private async runReview(): Promise<void> {
     const { words, reviewer } = this.around;
     // Another workbook may be shown before the review ends.
     const say: Say = (...given) => {
@@ -129,7 +125,6 @@ export class WorkbookPage {
     };
     const watch = (done: number, of: number): void =>
       say(words.findings.running(done, of), { done, of, stop: () => reviewer.stop(words.stopped) });
-    start.disabled = true;
     try {
       const bytes = new Uint8Array(await this.entry.file.arrayBuffer());
       watch(0, 1);
@@ -138,7 +133,6 @@ export class WorkbookPage {
       if (this.root.isConnected && this.tab === "findings") this.tabs.choose("findings");
     } catch (problem) {
       say(problem instanceof Error ? problem.message : String(problem));
-      start.disabled = false;
     }
   }
 
@@ -212,19 +206,11 @@ export class WorkbookPage {
     const graphs = this.entry.answer?.graphs ?? [];
     if (graphs.length === 0) return element("div", { class: "view" }, element("p", {}, words.graph.none));
     const view = createGraphView(this.context, await desk.ask("drawGraph", [this.entry.id, this.graph]));
-    if (graphs.length > 1) {
-      const choice = element(
-        "select",
-        {
-          onchange: ({ target }) => {
-            this.graph = Number((target as HTMLSelectElement).value);
-            this.tabs.choose("graph");
-          },
-        },
-        ...graphs.map((title, index) => element("option", { value: index, selected: index === this.graph }, title)),
-      );
-      view.prepend(element("label", { class: "filter" }, `${words.graph.which} `, choice));
-    }
+    const choice = createGraphChoice(this.context, graphs, this.graph, (index) => {
+      this.graph = index;
+      this.tabs.choose("graph");
+    });
+    if (choice) view.prepend(choice);
     return view;
   }
 

@@ -59,6 +59,6 @@ export function formulaText(id: string, values: readonly ExampleArgument[]): str
 function argumentText(value: ExampleArgument): string {
   if (value === null) return "";
   if (typeof value === "object") return `{${value.map((row) => row.map(argumentText).join(",")).join(";")}}`;
-  if (typeof value === "string") return `"${value.replaceAll('"', '""')}"`;
+  if (typeof value === "string") return quoteText(value);
   return typeof value === "boolean" ? String(value).toUpperCase() : String(value);
 }

@@ -1,6 +1,6 @@
 import { createFilesView, type Offer } from "../views/files-view";
-import { createFindingsView } from "../views/findings-view";
-import { createGraphView } from "../views/graph-view";
+import { createFindingsView, createReviewOffer } from "../views/findings-view";
+import { createGraphChoice, createGraphView } from "../views/graph-view";
 import { createTraceView } from "../views/trace-view";
 import { createTrialView } from "../views/trial-view";
 import { createVerdictView } from "../views/verdict-view";
@@ -37,14 +37,18 @@ const settling = 350; // ms
 
 /** The pane's tools over one workbook. Whatever a tool shows was computed in a worker, so that Excel's functions on this thread stay quick. */
 export class Pane {
+  private readonly status = element("p", { class: "status", role: "status" });
   private readonly tabs: Tabs<TabName>;
   private readonly context: ViewContext;
+  private readonly forms: Forms;
   private readonly ends: Unsubscribe[] = [];
   private shown: TabName = "home";
   private asked = 0;
   private followed: ReturnType<typeof setTimeout> | undefined;
   private isPinned = false;
+  /** The cell whose trace is shown, or is to be shown; "" for the selected one. */
   private traced = "";
+  private start: HTMLElement | undefined;
   private review: ReviewAnswer | undefined;
   private graph = 0;
 
@@ -67,16 +71,10 @@ export class Pane {
     page.querySelector("#tools")?.replaceChildren(frame);
     this.forms = readForms(page, session, (words) => this.say(words));
     mountForms(parts.functions, this.forms);
-    this.home = createHomeTools(session.port, (action) => this.act(action));
-    parts.home.prepend(this.home);
+    parts.home.prepend(createHomeTools(session.port, (action) => this.act(action)));
     this.tabs.choose("home");
     void this.wake();
   }
-
-  private readonly home: HTMLElement;
-  private start: HTMLElement | undefined;
-  private readonly forms: Forms;
-  private readonly status = element("p", { class: "status", role: "status" });
 
   /** Shows a tool, as the ribbon's buttons do. */
   choose(name: TabName): void {
@@ -111,28 +109,28 @@ export class Pane {
     try {
       this.say((await action()) ?? "");
     } catch (problem) {
-      this.say(describe(problem));
+      this.say(describeProblem(problem));
     }
   }
 
   private noteChange(): void {
     this.session.forget();
     this.review = undefined;
-    if (this.shown === "trace") this.follow(this.traced);
+    if (this.shown === "trace") this.traceAgain();
     else if (this.shown !== "home" && this.shown !== "start" && this.shown !== "functions")
       this.say("The workbook has changed; choose the tool again to see it as it is now.");
   }
 
+  /** The next trace is of what is selected now, unless one is kept. */
   private noteSelection(): void {
-    if (this.shown === "trace" && !this.isPinned) this.follow("");
+    if (this.isPinned) return;
+    this.traced = "";
+    if (this.shown === "trace") this.traceAgain();
   }
 
-  private follow(address: string): void {
+  private traceAgain(): void {
     clearTimeout(this.followed);
-    this.followed = setTimeout(() => {
-      this.traced = address;
-      void this.show("trace");
-    }, settling);
+    this.followed = setTimeout(() => void this.show("trace"), settling);
   }
 
   /** Selects a cell, and shows where it comes from. */
@@ -155,7 +153,7 @@ export class Pane {
       this.say("");
       this.tabs.panel.replaceChildren(view);
     } catch (problem) {
-      if (asked === this.asked) this.say(describe(problem));
+      if (asked === this.asked) this.say(describeProblem(problem));
     }
   }
 
@@ -202,14 +200,14 @@ export class Pane {
     const [answer, selection] = await Promise.all([this.session.open(), port.findSelection()]);
     const first = answer.verdicts[0];
     const selected = selection && formatSelected({ ...selection, rows: 1, columns: 1 });
-    const address = this.traced !== "" ? this.traced : (selected ?? "");
-    this.traced = "";
+    if (this.traced === "") this.traced = selected ?? "";
+    const address = this.traced;
     const pin = element("input", {
       type: "checkbox",
       checked: this.isPinned,
       onchange: ({ target }) => {
         this.isPinned = (target as HTMLInputElement).checked;
-        if (!this.isPinned) this.follow("");
+        this.noteSelection();
       },
     });
     const view = element(
@@ -284,20 +282,13 @@ export class Pane {
     };
     const offer = (words: string, action: () => Promise<string>): HTMLElement =>
       element("button", { type: "button", onclick: () => void this.act(action) }, words);
-    const choice = element(
-      "select",
-      {
-        onchange: ({ target }) => {
-          this.graph = Number((target as HTMLSelectElement).value);
-          this.tabs.choose("graph");
-        },
-      },
-      ...graphs.map((title, index) => element("option", { value: index, selected: index === this.graph }, title)),
-    );
     return element(
       "div",
       {},
-      graphs.length > 1 && element("label", { class: "filter" }, `${english.graph.which} `, choice),
+      createGraphChoice(this.context, graphs, this.graph, (index) => {
+        this.graph = index;
+        this.tabs.choose("graph");
+      }),
       createGraphView(this.context, graph),
       port.abilities.canDraw &&
         element(
@@ -316,17 +307,10 @@ export class Pane {
     );
   }
 
-  private async showReview(): Promise<HTMLElement> {
+  private showReview(): HTMLElement {
     const told = english.findings;
-    if (!this.review) {
-      const start = element(
-        "button",
-        { type: "button", class: "main", onclick: () => void this.act(() => this.runReview()) },
-        told.start,
-      );
-      return element("div", { class: "view" }, element("p", {}, told.about), element("p", {}, start));
-    }
     const { review } = this;
+    if (!review) return createReviewOffer(this.context, () => this.act(() => this.runReview()));
     const write = async (): Promise<string> => {
       const rows = review.groups.flatMap(({ first, places }) =>
         [first.place, ...places].map((place) => [
@@ -357,7 +341,7 @@ export class Pane {
           ),
         ),
       );
-    return Promise.resolve(view);
+    return view;
   }
 
   private async runReview(): Promise<void> {
@@ -409,7 +393,7 @@ export class Pane {
 }
 
 /** Words for a person; a fault of the pane's own is named as it is. */
-const describe = (problem: unknown): string =>
+const describeProblem = (problem: unknown): string =>
   problem instanceof PortProblem
     ? problem.message
     : english.failed(problem instanceof Error ? problem.message : String(problem));

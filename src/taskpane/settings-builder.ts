@@ -1,7 +1,6 @@
 import { element, listTable } from "../views/elements";
-import { readNumber } from "./call-text";
+import { formulaText, readNumber } from "./call-text";
 import type { FunctionEntry, SettingEntry, Units } from "./entries";
-import { formulaText } from "./call-text";
 import {
   createAction,
   createChoice,

@@ -2,6 +2,23 @@ import { cellButton, type ViewContext } from "./context";
 import type { FindingGroup, ReviewAnswer } from "./desk/answers";
 import { element } from "./elements";
 
+/** What a review does, and the button that starts it, which cannot be pressed again while it runs. */
+export function createReviewOffer({ words }: ViewContext, run: () => Promise<void>): HTMLElement {
+  const start = element(
+    "button",
+    {
+      type: "button",
+      class: "main",
+      onclick: () => {
+        start.disabled = true;
+        void run().finally(() => (start.disabled = false));
+      },
+    },
+    words.findings.start,
+  );
+  return element("div", { class: "view" }, element("p", {}, words.findings.about), element("p", {}, start));
+}
+
 /** The findings of a review, worst first, each with its cells, why it matters and what to do. */
 export function createFindingsView(context: ViewContext, review: ReviewAnswer): HTMLElement {
   const { words } = context;

@@ -55,3 +55,19 @@ export function createGraphView(context: ViewContext, graph: GraphAnswer): HTMLE
     ),
   );
 }
+
+/** A list of the workbook's tests to choose one from; nothing where there is only one. */
+export function createGraphChoice(
+  { words }: ViewContext,
+  titles: readonly string[],
+  chosen: number,
+  choose: (index: number) => void,
+): HTMLElement | undefined {
+  if (titles.length < 2) return undefined;
+  const list = element(
+    "select",
+    { onchange: ({ target }) => choose(Number((target as HTMLSelectElement).value)) },
+    ...titles.map((title, index) => element("option", { value: index, selected: index === chosen }, title)),
+  );
+  return element("label", { class: "filter" }, `${words.graph.which} `, list);
+}

@@ -110,6 +110,30 @@ describe("the pane over a workbook from this computer", { timeout: slow }, () =>
     await page.close();
   });
 
+  it("keeps a pinned trace while the workbook changes and other cells are selected", async () => {
+    const cells = '<row r="1"><c r="A1"><v>7</v></c><c r="B1"><f>A1*2</f><v>14</v></c></row>';
+    const { page, complaints } = await openFile("lodge.xlsx", Buffer.from(sheetOf(cells)));
+    const select = async (address: string) => {
+      await page.getByLabel("Selected cell").fill(address);
+      await page.getByRole("button", { name: "Select", exact: true }).click();
+    };
+    const readTraced = () => page.locator(".step > .value").first().textContent();
+    await choose(page, "trace");
+    await select("Sheet1!B1");
+    await expect.poll(readTraced).toContain("14");
+    await page.getByLabel("Keep this trace").check();
+    await select("Sheet1!A1");
+    await page.getByRole("button", { name: "Write this trace to a new sheet" }).click();
+    await expect.poll(() => readStatus(page)).toBe("The trace is on the sheet “Trace”.");
+    // The change is noticed, and the trace made anew.
+    await expect.poll(() => readStatus(page)).toBe("");
+    expect(await readTraced()).toContain("14");
+    await page.getByLabel("Keep this trace").uncheck();
+    await expect.poll(readTraced).not.toContain("14");
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
   it("starts a test in an empty sheet, inserts a function, and overwrites nothing", async () => {
     const { page, complaints } = await openFile("lodge.xlsx", Buffer.from(sheetOf("")));
     const select = async (address: string) => {

@@ -49,23 +49,25 @@ export class FilePort implements WorkbookPort {
       : Promise.reject(new PortProblem(`“${address}” is not a cell or an area.`));
   }
 
-  async write({ sheet, row, column, cells, replaces = false }: Block): Promise<void> {
+  async write({ sheet, row, column, cells, reach, replaces = false }: Block): Promise<void> {
     const entries = cells.flatMap((inRow, down) =>
       inRow.flatMap((entry, right) =>
         entry === null ? [] : [{ address: formatFullAddress(sheet, row + down, column + right), entry }],
       ),
     );
     await this.open();
-    if (!replaces) await this.refuseTaken(entries);
+    if (!replaces) {
+      const rows = Math.max(cells.length, reach.rows);
+      const columns = Math.max(reach.columns, ...cells.map((inRow) => inRow.length));
+      await this.refuseTaken(formatFullAddress(sheet, row, column), rows, columns);
+    }
     await this.keep(await this.desk.ask("type", [deskId, entries]));
   }
 
-  private async refuseTaken(entries: readonly { address: string; entry: string | number }[]): Promise<void> {
-    for (const { address, entry } of entries) {
-      const { inTheWay } = await this.desk.ask("preview", [deskId, address, typeof entry === "string" ? entry : "=0"]);
-      if (inTheWay.length > 0)
-        throw new PortProblem(`Nothing was written: ${inTheWay.join(", ")} already holds something.`);
-    }
+  /** A result of the same size says what would be in its way. */
+  private async refuseTaken(address: string, rows: number, columns: number): Promise<void> {
+    const { inTheWay } = await this.desk.ask("preview", [deskId, address, `=SEQUENCE(${rows},${columns})`]);
+    if (inTheWay[0]) throw new PortProblem(`${inTheWay[0]} already holds something; nothing was written.`);
   }
 
   async addSheet(name: string, rows: readonly (readonly (string | number)[])[]): Promise<string> {

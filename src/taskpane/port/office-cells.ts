@@ -30,7 +30,7 @@ export function readCells(): Promise<CellsContent> {
 
     const cells = used.map((range) => (range.isNullObject ? [] : listCells(range)));
     const spills = worksheets.items.flatMap((sheet, index) =>
-      (cells[index] ?? []).filter(({ formula }) => mayspill(formula)).map((cell) => ({ sheet, cell })),
+      (cells[index] ?? []).filter(({ formula }) => maySpill(formula)).map((cell) => ({ sheet, cell })),
     );
     const areas = spills.map(({ sheet, cell }) => {
       const area = sheet.getCell(cell.row, cell.column).getSpillingToRangeOrNullObject();
@@ -79,7 +79,7 @@ export function readCells(): Promise<CellsContent> {
 }
 
 /** A formula of one value does not spill; a call, an area or an array may. */
-const mayspill = (formula: string): boolean => formula.startsWith("=") && /[(:{#]/.test(formula);
+const maySpill = (formula: string): boolean => formula.startsWith("=") && /[(:{#]/.test(formula);
 
 function listCells({ rowIndex, columnIndex, formulas, values, numberFormat }: Excel.Range): ShownCell[] {
   type Value = ShownCell["value"];
