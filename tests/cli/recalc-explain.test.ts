@@ -42,7 +42,7 @@ it("groups what was not evaluated by cause, with the cells that each cause holds
     "  Not evaluated, by cause: 8 cells held back by 4 causes",
     "    3   the function NOSUCH is not one of those that are calculated here   in Sheet1!A1",
     "    2   a circular reference                                               in Sheet1!A7, Sheet1!A8",
-    '    2   the text "…" is read as a number or not according to the locale    in Sheet1!A4, Sheet1!A5',
+    "    2   a text that is read as a number or not according to the locale     in Sheet1!A4, Sheet1!A5",
     "    1   RAND gives another value at every calculation                      in Sheet1!A6",
   ]);
 });

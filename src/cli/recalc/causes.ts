@@ -14,8 +14,7 @@ export interface Cause {
 /** The causes in a list of cells, the one that holds back most first; reasons that differ only in what they quote are one cause. */
 export function groupByCause(cells: readonly NotEvaluated[]): Cause[] {
   const groups = new Map<string, { cells: string[]; heldBack: number }>();
-  for (const { cell, reason, origin } of cells) {
-    const cause = nameCause(reason);
+  for (const { cell, cause, origin } of cells) {
     const group = groups.get(cause) ?? { cells: [], heldBack: 0 };
     groups.set(cause, group);
     group.heldBack += 1;
@@ -23,13 +22,6 @@ export function groupByCause(cells: readonly NotEvaluated[]): Cause[] {
   }
   const causes = [...groups].map(([cause, group]): Cause => ({ cause, ...group }));
   return causes.sort((one, other) => other.heldBack - one.heldBack || (one.cause < other.cause ? -1 : 1));
-}
-
-/** A reason without what it quotes: the route of a circle, a text, a number format. */
-function nameCause(reason: string): string {
-  if (reason.startsWith("a circular reference")) return "a circular reference";
-  if (reason.startsWith("the formula cannot be parsed")) return "the formula cannot be parsed";
-  return reason.replace(/^(the number format) .* (in TEXT)$/s, "$1 … $2").replace(/"+[^"]*"+/g, '"…"');
 }
 
 const mostCells = 4;

@@ -164,8 +164,8 @@ function countFormulas(book: Book): number {
 function listNotEvaluated(evaluation: Evaluation): NotEvaluated[] {
   return evaluation.cells.flatMap(({ address: cell, outcome, role }) => {
     if (outcome.evaluated) return [];
-    const { reason, origin } = outcome;
-    return [origin === undefined ? { cell, reason, role } : { cell, reason, role, origin }];
+    const { reason, cause, origin } = outcome;
+    return [{ cell, reason, cause, role, ...(origin !== undefined && { origin }) }];
   });
 }
 

@@ -39,6 +39,8 @@ export interface RecalculatedReport {
 export interface NotEvaluated {
   readonly cell: string;
   readonly reason: string;
+  /** The reason without what it quotes. */
+  readonly cause: string;
   /** A formula's own cell, or one filled by its array. */
   readonly role: "formula" | "filled";
   /** The cell at the origin of the problem, for a cell that only depends on it. */

@@ -20,7 +20,7 @@ export function createEvaluatedGrid(book: Book, evaluation: Evaluation): Grid {
       slot.value = outcome.value;
       const area = slot.formula?.dynamic ? spills.get(grid.formatAddress(slot)) : slot.formula?.array;
       if (area && sizeOf(area) <= largestFill) fill(slot, area, evaluation);
-    } else slot.failure = new NotEvaluated(outcome?.reason ?? "unknown", outcome?.origin);
+    } else slot.failure = new NotEvaluated(outcome?.reason ?? "unknown", outcome?.origin, outcome?.cause);
   }
   return grid;
 }

@@ -10,6 +10,8 @@ export type Outcome =
   | {
       readonly evaluated: false;
       readonly reason: string;
+      /** The reason without what it quotes: one for all refusals of a kind. */
+      readonly cause: string;
       /** The address of the cell where the problem originated, if a different one. */
       readonly origin?: string;
     };
@@ -126,8 +128,9 @@ function findOutcome(grid: Grid, { sheet, row, column }: Slot, own: string): Out
     return { evaluated: true, value: grid.readValue(sheet, row, column) };
   } catch (problem) {
     if (!(problem instanceof NotEvaluated)) throw problem;
-    const { reason, origin } = problem;
-    return origin === undefined || origin === own ? { evaluated: false, reason } : { evaluated: false, reason, origin };
+    const { reason, cause, origin } = problem;
+    const failed = { evaluated: false, reason, cause } as const;
+    return origin === undefined || origin === own ? failed : { ...failed, origin };
   }
 }
 

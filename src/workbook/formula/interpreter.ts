@@ -94,7 +94,7 @@ export class Interpreter implements Evaluator {
       case "apply":
         return this.apply(this.evaluate(node.callee, frame, way), node.arguments, frame, way);
       case "refused":
-        return refuse(node.reason);
+        return refuse(node.reason, node.cause);
     }
   }
 

@@ -112,7 +112,7 @@ export class Scheduler {
     this.cycles.push(circle);
     const route = formatRoute([...circle, start].map((slot) => this.grid.formatAddress(slot)));
     for (const slot of circle) {
-      slot.failure = new NotEvaluated(`a circular reference: ${route}`);
+      slot.failure = new NotEvaluated(`a circular reference: ${route}`, undefined, "a circular reference");
       slot.progress = "done";
     }
   }

@@ -52,6 +52,7 @@ describe("order of evaluation", () => {
     expect(evaluation.outcome(0, 0, 2)).toEqual({
       evaluated: false,
       reason: "the function NOSUCHFUNCTION is not one of those that are calculated here",
+      cause: "the function NOSUCHFUNCTION is not one of those that are calculated here",
       origin: "Sheet1!A1",
     });
   });

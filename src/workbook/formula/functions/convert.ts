@@ -44,7 +44,11 @@ export const conversion: FunctionTable = {
     const [value = 0] = numbers;
     const from = findUnit(fromName);
     const to = findUnit(toName);
-    if (!from || !to) return refuse(sentence`CONVERT from "${fromName}" to "${toName}"`);
+    if (!from || !to)
+      return refuse(
+        sentence`CONVERT from "${fromName}" to "${toName}"`,
+        "CONVERT from or to a unit that is not known here",
+      );
     if (from.kind !== to.kind) return errors.notAvailable;
     if (from === to || fromName === toName) return value;
     const inBase = (value + (from.before ?? 0)) * from.factor + (from.after ?? 0);

@@ -110,7 +110,7 @@ export const cellFunction: FunctionTable = {
       case "filename":
         return refuse('CELL("filename") depends on where the file lies');
       default:
-        return refuse(sentence`CELL with "${kind}"`);
+        return refuse(sentence`CELL with "${kind}"`, "CELL with another kind of information");
     }
   }),
 };

@@ -89,6 +89,10 @@ function refuseDoubtfulTime(value: number, time: string): void {
 /** The most characters of a number format. */
 const longestFormat = 255;
 
+function refuseFormat(pattern: string): never {
+  return refuse(sentence`the number format ${pattern} in TEXT`, "a number format in TEXT that is not certain here");
+}
+
 /** A number in a format, as TEXT gives it. Decimal point, comma and English month names are taken for granted. */
 function applyFormat(value: number, given: string, date1904: boolean): Scalar {
   if (given.length > longestFormat) refuse("a number format longer than Excel takes");
@@ -97,11 +101,11 @@ function applyFormat(value: number, given: string, date1904: boolean): Scalar {
   const code = stripLiterals(pattern);
   const general = /general/i.test(code);
   if (general && code.trim().toLowerCase() !== "general") refuse("a number format that mixes General with other signs");
-  if (!general && isDoubtful(code)) refuse(sentence`the number format ${pattern} in TEXT`);
-  if (!isValidFormat(pattern)) refuse(sentence`the number format ${pattern} in TEXT`);
+  if (!general && isDoubtful(code)) refuseFormat(pattern);
+  if (!isValidFormat(pattern)) refuseFormat(pattern);
   if (code.includes("@")) {
     // A number in the place of a text is written as when it is joined to one.
-    if (code !== pattern || code !== "@") refuse(sentence`the number format ${pattern} in TEXT`);
+    if (code !== pattern || code !== "@") refuseFormat(pattern);
     return formatNumber(value);
   }
   let days = 0;

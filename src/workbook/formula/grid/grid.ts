@@ -197,7 +197,8 @@ export class Grid {
 
   private deriveFailure(source: Slot, failure: NotEvaluated): NotEvaluated {
     // Made once for all cells that read it, since an array may fill very many.
-    if (!failure.origin) source.failureForOthers ??= new NotEvaluated(failure.reason, this.formatAddress(source));
+    if (!failure.origin)
+      source.failureForOthers ??= new NotEvaluated(failure.reason, this.formatAddress(source), failure.cause);
     return source.failureForOthers ?? failure;
   }
 

@@ -25,6 +25,7 @@ const mostRemembered = 5_000_000;
 /** Nesting of functions and parentheses. Excel allows 64 levels. */
 const deepestNesting = 256;
 const tooDeep = `a formula nested more than ${deepestNesting} deep`;
+const unparsable = "the formula cannot be parsed";
 
 /** The tree of a cell's formula; a formula that cannot be parsed becomes a tree that refuses with the reason. */
 export function parseFormula(text: string, row: number, column: number): Parsed {
@@ -44,8 +45,8 @@ export function readFormula(text: string, row: number, column: number): ReadForm
   return read;
 }
 
-const buildRefused = (reason: string): Parsed => {
-  const root: Node = { type: "refused", reason };
+const buildRefused = (reason: string, cause = reason): Parsed => {
+  const root: Node = { type: "refused", reason, cause };
   return { root, parenthesised: false, ...surveyFormula(root) };
 };
 
@@ -68,7 +69,8 @@ function parseAnew(text: string, row: number, column: number): Parsed {
     return { root, parenthesised: isParenthesised(tokens), ...survey };
   } catch (problem) {
     if (problem instanceof RangeError) return buildRefused(tooDeep);
-    return buildRefused(sentence`the formula cannot be parsed: ${problem instanceof Error ? problem.message : ""}`);
+    const said = problem instanceof Error ? problem.message : "";
+    return buildRefused(sentence`${unparsable}: ${said}`, unparsable);
   }
 }
 

@@ -70,6 +70,8 @@ export type Node =
 export interface RefusedNode {
   readonly type: "refused";
   readonly reason: string;
+  /** The reason without what it quotes, if it quotes anything. */
+  readonly cause?: string;
 }
 
 /** A reference to another workbook, by the number that the file gives it. */

@@ -46,7 +46,10 @@ export function parseNumber(text: string): number | undefined {
   // A date with blanks around it is none: TRIGONOMETRIC.xlsx, saved by Excel. A time is one.
   if (written !== undefined) return trimmed !== text && readWrittenDate(trimmed)?.date ? undefined : written;
   if (mayBeReadByLocale(trimmed))
-    refuse(`the text "${shorten(text)}" is read as a number or not according to the locale`);
+    refuse(
+      `the text "${shorten(text)}" is read as a number or not according to the locale`,
+      "a text that is read as a number or not according to the locale",
+    );
   return undefined;
 }
 
@@ -60,7 +63,10 @@ function parseCommonForm(text: string): number | undefined {
   const { year, month, day } = date;
   const days = Date.UTC(year, month - 1, day) / 86_400_000 + 25_569;
   if (days < 61 || readCurrentWork().date1904)
-    refuse(`the date "${shorten(text)}" as a number, before March 1900 or in a workbook that counts from 1904`);
+    refuse(
+      `the date "${shorten(text)}" as a number, before March 1900 or in a workbook that counts from 1904`,
+      "a date as a number, before March 1900 or in a workbook that counts from 1904",
+    );
   return days + time;
 }
 

@@ -7,14 +7,16 @@ export class NotEvaluated extends Error {
     readonly reason: string,
     /** The address of the cell where the problem originated, for cells that only depend on it. */
     readonly origin?: string,
+    /** The reason without what it quotes, so that refusals of one kind can be counted together. */
+    override readonly cause = reason,
   ) {
     super(reason);
   }
 }
 
-/** Ends an evaluation with its reason. */
-export function refuse(reason: string): never {
-  throw new NotEvaluated(reason);
+/** Ends an evaluation with its reason, and with its cause where the reason quotes something. */
+export function refuse(reason: string, cause?: string): never {
+  throw new NotEvaluated(reason, undefined, cause);
 }
 
 /** A thrown problem as a refusal. */
