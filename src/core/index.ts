@@ -157,7 +157,7 @@ export {
   rowsOfMean,
   type WeightedBudget,
 } from "./uncertainty/budget";
-export type { ReadingNoise } from "./uncertainty/random";
+export type { ReadingNoise } from "./uncertainty/random-scale";
 export {
   agreement,
   randomStream,

@@ -1,4 +1,4 @@
-import { type Findable, findByWords } from "./trade-words";
+import { type Findable, findByWords } from "./search-words";
 
 /** Hides functions and settings that lack any of the typed words, and groups left empty; shows how many remain. */
 export function wireSearch(page: Document): void {

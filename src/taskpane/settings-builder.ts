@@ -10,7 +10,7 @@ import {
   type FormTools,
 } from "./form-parts";
 import { formatSelected } from "./port/addresses";
-import { findByWords } from "./trade-words";
+import { findByWords } from "./search-words";
 
 export interface SettingsTools extends FormTools {
   readonly functions: readonly FunctionEntry[];

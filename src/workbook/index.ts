@@ -26,7 +26,7 @@ export {
 export { isErrorCode } from "./file/sheet/values";
 export { type InputRule, readInputs } from "./file/input-rules";
 export { evaluateBook, type EvaluateOptions } from "./formula/evaluate";
-export { reduceLimits, usualLimits, type WorkDone, type WorkLimits } from "./formula/values/work";
+export { reduceLimits, usualLimits, type WorkDone, type WorkLimits } from "./formula/work-limits";
 export {
   compareWithStored,
   type Difference,
@@ -80,7 +80,7 @@ export { collectPatches } from "./file/write/patches";
 export { type CellReader, type Summary, readSummary } from "./book/summary";
 export { describeBasis, gatherFindings, reviewAsMarkdown, reviewAsText, reviewTotals } from "./verify/print";
 export { reviewAsHtml } from "./verify/print-html";
-export { formatCount, formatCellValue, describeFaults, formatList, showFormula } from "./words";
+export { formatCount, formatCellValue, describeFaults, formatList, showFormula } from "./formatting";
 export { registerFunctions } from "./formula/calls/registry";
 export { previewFormula } from "./book/preview";
 export { type TypedCell, typeIntoCells } from "./file/write/typed-cells";

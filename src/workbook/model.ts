@@ -1,4 +1,4 @@
-import type { Problem } from "../functions/cells/argument-errors";
+import type { Problem } from "../functions/cells/rule-codes";
 
 /** Excel's error values, as shown in a cell. */
 export type ErrorCode =

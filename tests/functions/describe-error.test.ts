@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { MethodError } from "../../src/core";
-import { describeError } from "../../src/functions/cells/describe-error";
+import { describeError } from "../../src/functions/cells/error-sentences";
 import { longestMessage } from "../core/refusals";
 
 /** Every rule of the method with data that a test of core has met; the words are what a person reads. */

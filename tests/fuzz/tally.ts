@@ -1,4 +1,4 @@
-import { alignColumns } from "../../src/cli/shared/words";
+import { alignColumns } from "../../src/cli/shared/report-lines";
 import { budget, type Outcome } from "./runs/outcome";
 
 interface Most {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { findByWords, tradeWords } from "../../src/taskpane/trade-words";
+import { findByWords, tradeWords } from "../../src/taskpane/search-words";
 import { functionEntries, settingEntries } from "./file-in-memory";
 
 const functions = functionEntries.map(({ id, brief }) => ({ name: id, text: brief }));

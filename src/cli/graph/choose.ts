@@ -1,6 +1,6 @@
 import { type ComputedRun, formatCount, type HouseTest, nameDirection, type TestsInBook } from "../../workbook/index";
 import { BadArgument } from "../shared/parse-options";
-import { cutList, alignColumns, indentLines } from "../shared/words";
+import { cutList, alignColumns, indentLines } from "../shared/report-lines";
 import { sentence, shorten } from "../../workbook/index";
 
 /** What to draw, or the lines explaining why nothing can be chosen. */

@@ -16,7 +16,7 @@ import { readWorkbookFile } from "../shared/find-files";
 import type { Output } from "../shared/output";
 import { BadArgument, fileName, flag, oneWorkbook, parseOptions, typed } from "../shared/parse-options";
 import { reportEnd, type faultCode } from "../shared/run-program";
-import { indentLines } from "../shared/words";
+import { indentLines } from "../shared/report-lines";
 import { FileWriter, type Target } from "../shared/write-file";
 import { chooseTest, listTests } from "./choose";
 import { findMissingLetters, renderPicture } from "./picture";

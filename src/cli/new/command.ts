@@ -16,7 +16,7 @@ import { addInRegistry } from "../shared/add-in";
 import { readWorkbookFile } from "../shared/find-files";
 import type { Output } from "../shared/output";
 import { BadArgument, fileName, flag, parseOptions } from "../shared/parse-options";
-import { alignColumns } from "../shared/words";
+import { alignColumns } from "../shared/report-lines";
 import { reportEnd, type faultCode } from "../shared/run-program";
 import { FileWriter, type Target } from "../shared/write-file";
 

@@ -12,7 +12,7 @@ import {
 } from "../../workbook/index";
 import { addInRegistry } from "../shared/add-in";
 import { BadArgument } from "../shared/parse-options";
-import { alignColumns, formatValue, indentLines, mostLines } from "../shared/words";
+import { alignColumns, formatValue, indentLines, mostLines } from "../shared/report-lines";
 import { readSetting } from "./read-setting";
 import { describeTaken, locateSettings } from "./set-cells";
 

@@ -1,5 +1,5 @@
 import { formatCount, formatList } from "../../workbook/index";
-import { alignColumns, indentLines } from "../shared/words";
+import { alignColumns, indentLines } from "../shared/report-lines";
 import type { NotEvaluated, Report } from "./report";
 
 /** Why cells were not evaluated, and what that holds back. */

@@ -19,7 +19,7 @@ import {
   writeTag,
   writeWorkbookPage,
 } from "../../workbook/index";
-import { formatValue } from "../shared/words";
+import { formatValue } from "../shared/report-lines";
 import { writeStep } from "./print-text";
 import type { Recalculated } from "./recalculate";
 import type { Change, NotEvaluated, RecalculatedReport } from "./report";

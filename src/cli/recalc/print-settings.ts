@@ -2,7 +2,7 @@ import { findSettings, inEachSystem, type Setting, settingsReference } from "../
 import { nearest } from "../../functions/cells/text";
 import { shorten } from "../../workbook/index";
 import { BadArgument } from "../shared/parse-options";
-import { alignColumns, indentLines } from "../shared/words";
+import { alignColumns, indentLines } from "../shared/report-lines";
 
 /** The settings in which the words occur, all of them without words or for "?", as lines of text; throws BadArgument where there are none. */
 export function writeSettings(words: string): string[] {

@@ -15,7 +15,7 @@ import {
   mostLines,
   shortenFormula,
   formatValue,
-} from "../shared/words";
+} from "../shared/report-lines";
 import { writeCauses } from "./causes";
 import type { Change, NotEvaluated, RecalculatedReport, Report } from "./report";
 

@@ -21,7 +21,7 @@ import {
 } from "../../workbook/index";
 import { BadArgument } from "../shared/parse-options";
 import { type CellPlace, example, type Setting, type TypedValue } from "./read-setting";
-import { shortenFormula, formatValue } from "../shared/words";
+import { shortenFormula, formatValue } from "../shared/report-lines";
 
 /** Finds the cells of all settings in the book; throws BadArgument for a cell that cannot sensibly be set. */
 export function locateSettings(

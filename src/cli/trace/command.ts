@@ -26,7 +26,7 @@ import { readWorkbookFile } from "../shared/find-files";
 import { type Output, withJsonEscapes, withVisibleMarks } from "../shared/output";
 import { BadArgument, fileName, flag, parseOptions, typed } from "../shared/parse-options";
 import { reportEnd, type faultCode } from "../shared/run-program";
-import { alignColumns, formatValue } from "../shared/words";
+import { alignColumns, formatValue } from "../shared/report-lines";
 import { FileWriter, type Target } from "../shared/write-file";
 
 /** Runs the command and returns its exit code. */

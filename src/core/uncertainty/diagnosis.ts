@@ -2,7 +2,7 @@ import { atMost, largest, smallest } from "../numbers";
 import type { BudgetPart, BudgetRow, BudgetSources, Combination } from "./budget";
 import { isBeyond, pressureChangeOf } from "./response";
 import type { Output, PreparedTest, Source } from "./model";
-import { scatterBounds, scatterProbability } from "./random";
+import { scatterBounds, scatterProbability } from "./random-scale";
 
 /** The diagnosis of the test that accompanies the budget. */
 export interface Diagnosis {

@@ -7,7 +7,7 @@ import { fitLeakage } from "../leakage/fit";
 import type { LeakageReading } from "../leakage/readings";
 import { correctsViscosity, type Standard } from "../leakage/reference-conditions";
 import { readingSensitivities, type ReadingSensitivity } from "../leakage/sensitivities";
-import { randomScale, type RandomScale, type ReadingNoise } from "./random";
+import { randomScale, type RandomScale, type ReadingNoise } from "./random-scale";
 
 /**
  * Where an error acts in the model of a test. Each is one independent variable of mean 0; errors of several sources that act in the same place add up.

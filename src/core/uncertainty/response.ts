@@ -12,7 +12,7 @@ import {
   shareOfAfter,
   type Source,
 } from "./model";
-import type { ReadingNoise } from "./random";
+import type { ReadingNoise } from "./random-scale";
 
 /** Derivatives of one output to each reading: of ln q (or n) to ln q_i and to ln Δp_i. */
 interface ReadingResponse {

@@ -1,4 +1,4 @@
-import { invalid, missing } from "./argument-errors";
+import { invalid, missing } from "./rule-codes";
 
 /** Any argument as rows of cells; a single value is a range of one cell, an omitted one has no cells. */
 export function rowsOf(argument: unknown): unknown[][] {

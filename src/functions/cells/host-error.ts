@@ -1,6 +1,6 @@
 import { MethodError } from "../../core/index";
-import { describeError } from "./describe-error";
-import { invalid, problemOf, type Problem } from "./argument-errors";
+import { describeError } from "./error-sentences";
+import { invalid, problemOf, type Problem } from "./rule-codes";
 import { shorten } from "./text";
 
 /** The two errors whose message a cell shows. */

@@ -1,7 +1,7 @@
 import type { MethodError } from "../../core/index";
 import { type LeakageReading } from "../../core/index";
 import { isBlank, isBlankOrZero, isOmitted, numberIn, plain, rowsOf, wordIn } from "./cells";
-import { invalid, missing } from "./argument-errors";
+import { invalid, missing } from "./rule-codes";
 
 /** The readings of one direction as entered in the sheet. */
 export interface SheetReadings {

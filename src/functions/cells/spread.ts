@@ -1,8 +1,8 @@
 import { MethodError } from "../../core/index";
 import { isBlankOrZero, numberIn, oneOf, onlyCell, plain, rowsOf } from "./cells";
 import { type CellResult, finite, toCellError } from "./host-error";
-import { invalid, missing } from "./argument-errors";
-import { argumentOf } from "./describe-error";
+import { invalid, missing } from "./rule-codes";
+import { argumentOf } from "./error-sentences";
 
 /** An argument of a function that works cell by cell. */
 export interface Input<Value> {

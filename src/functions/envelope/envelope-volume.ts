@@ -2,7 +2,7 @@ import { envelopeVolume as volumeOf, volumeConventions, type Space } from "../..
 import { isBlankOrZero, numberIn, onlyCell, oneOf, plain, rowsOf } from "../cells/cells";
 import { inCell } from "../cells/host-error";
 import { oneOptionalNumber } from "../cells/spread";
-import { invalid, missing } from "../cells/argument-errors";
+import { invalid, missing } from "../cells/rule-codes";
 
 function spacesIn(areas: unknown, heights: unknown): Space[] {
   const areaCells = rowsOf(areas).flat();

@@ -1,7 +1,7 @@
 import { floorArea as areaOfPlan, type Corner } from "../../core/index";
 import { isBlank, numberIn, rowsOf } from "../cells/cells";
 import { inCell } from "../cells/host-error";
-import { invalid, missing } from "../cells/argument-errors";
+import { invalid, missing } from "../cells/rule-codes";
 
 /**
  * Rows without trailing blanks. A trailing 0, 0 is a blank row that a host sent as zeros, unless this host shows blanks as blanks. A single one that

@@ -3,7 +3,7 @@ import { choice, isBlank, isOmitted, oneOf, onlyCell, plain, rowsOf, wordIn } fr
 import { inCell } from "../cells/host-error";
 import { optional, sizes, spread, type Input } from "../cells/spread";
 import { isChecksTable, requireJudged } from "./validity/table";
-import { invalid, missing } from "../cells/argument-errors";
+import { invalid, missing } from "../cells/rule-codes";
 
 /** Whether the checks of a test let its result count. A cell that is still blank is open: a verdict is not given on trust. */
 type Validity = "valid" | "not valid" | "open";

@@ -8,7 +8,7 @@ import { inMethodFlow, ofWholeTest } from "../results/whole-test";
 import { settingsIn } from "../settings/settings";
 import { factsOf } from "./validity/facts";
 import { headings, rowOf } from "./validity/table";
-import { missing } from "../cells/argument-errors";
+import { missing } from "../cells/rule-codes";
 
 /**
  * Whether one direction of a test is valid under the chosen standard: always the same 35 rows, one per check. Columns:

@@ -11,7 +11,7 @@ import { choice, isBlank, isBlankOrZero, isOmitted, numberIn, onlyCell, plain, r
 import { asMagnitudes, pairedReadings, type SheetReadings } from "../cells/pairs";
 import type { Input } from "../cells/spread";
 import { row, type TableRow } from "../cells/table";
-import { invalid, missing } from "../cells/argument-errors";
+import { invalid, missing } from "../cells/rule-codes";
 
 export function fitOf(
   pressures: unknown,

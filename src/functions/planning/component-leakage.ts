@@ -2,7 +2,7 @@ import { componentExponent, componentLeakage as leakageOf, usualPressure, type C
 import { isBlankOrZero, numberIn, plain, rowsOf } from "../cells/cells";
 import { inCell } from "../cells/host-error";
 import { oneOptionalNumber } from "../cells/spread";
-import { invalid, missing } from "../cells/argument-errors";
+import { invalid, missing } from "../cells/rule-codes";
 
 /** One column of the list of components: one value per row, or one for all rows. */
 function columnOf(argument: unknown, name: string, rows: number): (row: number) => number | undefined {

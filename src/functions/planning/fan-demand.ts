@@ -14,7 +14,7 @@ import { oneNumber } from "../cells/spread";
 import { row, rowsIn, table, type TableRow } from "../cells/table";
 import { buildingIn, exponentIn, limitScale, targetTermsIn } from "../settings/target";
 import { toMethod, type UnitSystem } from "../cells/units";
-import { invalid, missing } from "../cells/argument-errors";
+import { invalid, missing } from "../cells/rule-codes";
 
 /** A row of the table of openings; undefined where it is blank. */
 function openingIn(cells: readonly unknown[], row: number, system: UnitSystem): Opening | undefined {

@@ -2,7 +2,7 @@ import { calibratedValue as valueOf, calibrationTable, type CalibrationPoint } f
 import { isBlank, numberIn, rowsOf } from "../cells/cells";
 import { inCell } from "../cells/host-error";
 import { numbers, spread } from "../cells/spread";
-import { invalid, missing } from "../cells/argument-errors";
+import { invalid, missing } from "../cells/rule-codes";
 
 /**
  * A row of zeros is a blank row that a host sent as zeros, unless it fits there: before the first reading, or between one below 0 and one above.

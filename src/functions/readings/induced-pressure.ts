@@ -12,7 +12,7 @@ import { inCell, toCellError } from "../cells/host-error";
 import { requireCarried } from "../cells/spread";
 import { nameSettings } from "../settings/settings";
 import { baselineReadings } from "./baseline-pressure";
-import { invalid, missing } from "../cells/argument-errors";
+import { invalid, missing } from "../cells/rule-codes";
 
 /** The readings with their times, and the times of the baselines; without times as they are. Errors: times that do not match the readings; a baseline's time is not given (missing). */
 function timesIn(

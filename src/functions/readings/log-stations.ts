@@ -5,7 +5,7 @@ import { headed, requireCarried } from "../cells/spread";
 import { placesIn, type Places } from "./log/columns";
 import { logIn } from "./log/rows";
 import { nameSettings, settingsIn, type Settings } from "../settings/settings";
-import { missing } from "../cells/argument-errors";
+import { missing } from "../cells/rule-codes";
 
 function calibrationIn(settings: Settings): FlowCalibration {
   const { "fan coefficient": coefficient, "fan exponent": exponent } = settings;

@@ -12,7 +12,7 @@ import { nameSettings, settingsIn, type Settings } from "../settings/settings";
 import { row, rowsIn, table, type TableRow } from "../cells/table";
 import { buildingIn, exponentIn, limitScale, targetTermsIn } from "../settings/target";
 import { toMethod } from "../cells/units";
-import { invalid, missing } from "../cells/argument-errors";
+import { invalid, missing } from "../cells/rule-codes";
 
 /** Ranges of flows, one per row: one column is the flow, two are low and high, three are likely, low and high. Rows of blanks or zeros do not count. */
 function rangesIn(argument: unknown, name: string, settings: Settings): FlowRange[] {

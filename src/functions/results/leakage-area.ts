@@ -8,7 +8,7 @@ import { choice, neededWith, optionalNumber } from "../cells/cells";
 import { inCell } from "../cells/host-error";
 import { sizes, spread } from "../cells/spread";
 import { fromMethod, toMethod, unitSystem } from "../cells/units";
-import { invalid } from "../cells/argument-errors";
+import { invalid } from "../cells/rule-codes";
 
 /** The definitions that a tester may name. */
 export const leakageAreaChoices = [...leakageAreaDefinitions, "custom"] as const;

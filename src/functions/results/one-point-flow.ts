@@ -2,7 +2,7 @@ import { onePointFlow as onePoint } from "../../core/index";
 import { rowsOf, wantsHeadings } from "../cells/cells";
 import { inCell } from "../cells/host-error";
 import { headed, numbers, optional, sizes, spread } from "../cells/spread";
-import { invalid } from "../cells/argument-errors";
+import { invalid } from "../cells/rule-codes";
 
 /** The exponent's columns: n, and perhaps its standard uncertainty. */
 function exponentColumns(argument: unknown): [exponent: unknown[][], uncertainty: unknown[][]] {

@@ -10,7 +10,7 @@ import { isOmitted, numbersIn, optionalNumber, rowsOf, wantsHeadings } from "../
 import { inCell } from "../cells/host-error";
 import { pairedReadings } from "../cells/pairs";
 import { row, table, type TableRow } from "../cells/table";
-import { invalid } from "../cells/argument-errors";
+import { invalid } from "../cells/rule-codes";
 
 const e1827 = "ASTM E1827, two-point method";
 

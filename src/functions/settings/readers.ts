@@ -1,4 +1,4 @@
-import type { AllRules } from "../cells/argument-errors";
+import type { AllRules } from "../cells/rule-codes";
 
 /** The rules of labels. */
 type SettingRule =

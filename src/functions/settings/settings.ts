@@ -15,7 +15,7 @@ import { nearest } from "../cells/text";
 import { toMethod, unitSystem, type UnitSystem } from "../cells/units";
 import { type Label, labels, type Labels } from "./labels";
 import type { Reader } from "./readers";
-import { invalid, invalidSetting, missing } from "../cells/argument-errors";
+import { invalid, invalidSetting, missing } from "../cells/rule-codes";
 
 type Given = { [Name in keyof Labels]?: Labels[Name]["read"] extends Reader<infer Value> ? Value : never };
 

@@ -12,7 +12,7 @@ import {
   windHalfWidth,
 } from "../../core/index";
 import { differenceToMethod } from "../cells/units";
-import { invalidSetting } from "../cells/argument-errors";
+import { invalidSetting } from "../cells/rule-codes";
 import { airIn, type Settings } from "../settings/settings";
 
 /**

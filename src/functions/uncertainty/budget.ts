@@ -22,9 +22,9 @@ import type { BudgetQuantity } from "../settings/labels";
 import type { Settings } from "../settings/settings";
 import { baselineScatter, baselineSetIn, given, noiseIn, widthsIn, windIn } from "./assumptions";
 import { quantityOf, type Quantity } from "./quantity";
-import { budgetTest } from "./whole-test";
+import { budgetTest } from "./budget-test";
 import { markOf } from "./words";
-import { missing } from "../cells/argument-errors";
+import { missing } from "../cells/rule-codes";
 
 /** What every budget of one run is made from. */
 export interface BudgetInput {

@@ -13,7 +13,7 @@ import { isBlank, isOmitted, numberIn, plain, rowsOf } from "../cells/cells";
 import type { Settings } from "../settings/settings";
 import type { BudgetInput, RunBudget } from "./budget";
 import { nameSource, sourceWords, unitOf } from "./words";
-import { invalid } from "../cells/argument-errors";
+import { invalid } from "../cells/rule-codes";
 
 /** The budget of another run, of the other direction or one more of the same, as its table is on the sheet. */
 export interface OtherRun extends RunBudget {

@@ -41,7 +41,7 @@ function sameResults(symbol: BudgetQuantity, result: TestResult, settings: Setti
  * @param [include] "yes" or "no" for each row. Blank or 0 means yes.
  * @param [other_direction] The whole table of this function for the other direction and the same result; gives the mean of both. Add tables of further runs below it (VSTACK); runs of one direction are averaged first. Omit for one run.
  * @returns The table, eleven columns.
- * @core uncertainty/budget.ts uncertainty/random.ts uncertainty/baseline-sets.ts uncertainty/monte-carlo.ts
+ * @core uncertainty/budget.ts uncertainty/random-scale.ts uncertainty/baseline-sets.ts uncertainty/monte-carlo.ts
  * @check authorities/uncertainty-budgets.test.ts authorities/baseline-sets.test.ts authorities/uncertainty-monte-carlo.test.ts
  */
 export function uncertaintyBudget(

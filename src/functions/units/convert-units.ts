@@ -3,7 +3,7 @@ import { plain, rowsOf } from "../cells/cells";
 import { inCell } from "../cells/host-error";
 import { nearest } from "../cells/text";
 import { numbers, spread } from "../cells/spread";
-import { invalid, missing } from "../cells/argument-errors";
+import { invalid, missing } from "../cells/rule-codes";
 
 /** A unit's name from a single cell, letter case as given. Errors: none given; an unknown one, with those like it. */
 function unitIn(argument: unknown, name: string): string {

@@ -4,7 +4,7 @@ import { largestFill } from "../formula/grid/sheet-grid";
 import type { Slot } from "../formula/grid/slot";
 import { NotEvaluated } from "../formula/values/refusal";
 import { Matrix, type Scalar } from "../formula/values/value";
-import { Work } from "../formula/values/work";
+import { Work } from "../formula/work-limits";
 import { type Area, type Book, buildCellKey } from "../model";
 import { columnsOf, rowsOf, sizeOf } from "./area";
 

@@ -11,7 +11,7 @@ import type { Frame } from "../formula/references/frame";
 import { resolveTable } from "../formula/references/table-reference";
 import { NotEvaluated } from "../formula/values/refusal";
 import { Matrix, Reference, type Scalar } from "../formula/values/value";
-import { reduceLimits, Work } from "../formula/values/work";
+import { reduceLimits, Work } from "../formula/work-limits";
 import { type Area, type Book, type Cell, buildCellKey, type CellValue, placeOfKey } from "../model";
 import { formatFullAddress, formatSheetArea } from "./address";
 import {

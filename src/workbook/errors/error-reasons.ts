@@ -1,5 +1,5 @@
 import { type SheetArea, isSingleCell, sizeOf } from "../book/area";
-import { formatList } from "../words";
+import { formatList } from "../formatting";
 import { shorten } from "../file/problem";
 import { FormulaReader, type FormulaReads } from "../book/formula-reads";
 import type { EvaluatedCell, Evaluation } from "../formula/evaluation";

@@ -12,7 +12,7 @@ import { readCellFormats } from "./sheet/styles";
 import { readTable } from "./sheet/table";
 import { readWorkbookPart, refuseTwins, type SheetListing } from "./sheet/workbook-part";
 import { partKey } from "./zip/directory";
-import { formatCount } from "../words";
+import { formatCount } from "../formatting";
 
 /** An opened workbook, with what is needed to write it back. */
 export interface OpenedWorkbook {

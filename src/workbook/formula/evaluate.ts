@@ -2,10 +2,10 @@ import type { Area, Book } from "../model";
 import { AddInCalls, type AddInCall, type AddInRegistry } from "./calls/add-in";
 import { type Evaluation, reportOf } from "./evaluation";
 import { groupOverrides, type CellChange } from "./grid/override";
-import { Run, type RunInput } from "./run";
+import { Run, type RunInput } from "./evaluation-pass";
 import type { NotEvaluated } from "./values/refusal";
 import type { Scalar } from "./values/value";
-import { TooMuchWork, usualLimits, Work, type WorkLimits } from "./values/work";
+import { TooMuchWork, usualLimits, Work, type WorkLimits } from "./work-limits";
 
 export interface EvaluateOptions {
   /** The add-in's functions; without them their cells are "not evaluated". */

@@ -2,7 +2,7 @@ import { type Area, type Book, buildCellKey, type CellValue, ErrorValue, placeOf
 import type { Grid } from "./grid/grid";
 import type { CutTable, Slot } from "./grid/slot";
 import { NotEvaluated } from "./values/refusal";
-import type { WorkDone } from "./values/work";
+import type { WorkDone } from "./work-limits";
 
 /** The outcome for one cell: a value, or the reason why there is none. */
 export type Outcome =

@@ -25,7 +25,7 @@ import { findSheetAsked } from "./references/sheet-name";
 import { resolveTable } from "./references/table-reference";
 import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "./values/value";
 import { isSingleCell } from "../book/area";
-import { spend } from "./values/work";
+import { spend } from "./work-limits";
 
 /** The interpreter's environment, set up once per book. */
 export interface Workshop {

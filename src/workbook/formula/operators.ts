@@ -4,7 +4,7 @@ import { areEqual, findFirstError, order, haveSameDigits } from "./values/compar
 import { refuse } from "./values/refusal";
 import type { BinaryOperator } from "./parse/syntax";
 import { errors, requireFinite, type Scalar } from "./values/value";
-import { spendText } from "./values/work";
+import { spendText } from "./work-limits";
 
 const longestText = 32_767;
 

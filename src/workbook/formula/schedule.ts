@@ -1,8 +1,8 @@
 import type { Grid } from "./grid/grid";
 import { toRefusal, NotEvaluated, Pending } from "./values/refusal";
-import { spend, readCurrentWork } from "./values/work";
+import { spend, readCurrentWork } from "./work-limits";
 import type { Slot } from "./grid/slot";
-import { formatRoute } from "../words";
+import { formatRoute } from "../formatting";
 
 interface Entry {
   readonly slot: Slot;

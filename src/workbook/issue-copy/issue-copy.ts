@@ -3,7 +3,7 @@ import type { AddInRegistry } from "../formula/calls/add-in";
 import { compareWithStored, type Evaluation } from "../formula/evaluation";
 import { evaluateBook } from "../formula/evaluate";
 import { buildCellKey, ErrorValue, type Book } from "../model";
-import { formatCount, formatList } from "../words";
+import { formatCount, formatList } from "../formatting";
 import type { CellPatch } from "../file/write/cell-edits";
 import { openWorkbook, type OpenedWorkbook } from "../file/open";
 import { WorkbookProblem } from "../file/problem";

@@ -4,7 +4,7 @@ import type { Interpreter } from "../formula/interpreter";
 import type { Node } from "../formula/parse/syntax";
 import type { Frame, Way } from "../formula/references/frame";
 import { type Matrix, Reference, type Scalar, type Value } from "../formula/values/value";
-import type { Work } from "../formula/values/work";
+import type { Work } from "../formula/work-limits";
 import type { FunctionNote } from "./function-notes";
 
 /** An area read by a formula, and its role. */

@@ -1,4 +1,4 @@
-import { formatRoute } from "../words";
+import { formatRoute } from "../formatting";
 import {
   findAreaAround,
   areaOf,

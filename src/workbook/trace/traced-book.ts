@@ -5,7 +5,7 @@ import { shorten } from "../file/problem";
 import type { AddInRegistry } from "../formula/calls/add-in";
 import type { Evaluation } from "../formula/evaluation";
 import type { Slot } from "../formula/grid/slot";
-import { reduceLimits, Work } from "../formula/values/work";
+import { reduceLimits, Work } from "../formula/work-limits";
 import type { Book } from "../model";
 import type { Explanation } from "./explain";
 import type { Tools } from "./explanation";

@@ -3,7 +3,7 @@ import type { Inspector } from "../book/inspector";
 import type { BinaryOperator, Node } from "../formula/parse/syntax";
 import type { Scalar } from "../formula/values/value";
 import { ErrorValue } from "../model";
-import { formatCellValue } from "../words";
+import { formatCellValue } from "../formatting";
 
 /** A formula with numbers that is longer than this is no easier to read than the formula. */
 const longest = 240;

@@ -1,7 +1,7 @@
 import { isSingleCell, type Place, placeKey } from "../book/area";
 import { readSetting } from "../book/tests/entered-runs";
 import type { Node } from "../formula/parse/syntax";
-import { formatCellValue, formatFigure, showFormula } from "../words";
+import { formatCellValue, formatFigure, showFormula } from "../formatting";
 import type { Judgement } from "./judgements";
 import { findEntry, findLookupFault } from "./look-ups";
 import type { Review } from "./review";

@@ -1,4 +1,4 @@
-import { formatCount, describeFaults, formatList } from "../words";
+import { formatCount, describeFaults, formatList } from "../formatting";
 import { shorten } from "../file/problem";
 import { type Assurance, beyondPrograms } from "./assurance";
 import type { Finding } from "./finding";

@@ -11,7 +11,7 @@ import type { AddInCall, AddInRegistry } from "../formula/calls/add-in";
 import { rememberAnswers } from "../formula/calls/remember-answers";
 import { evaluateBook } from "../formula/evaluate";
 import type { Evaluation, Outcome } from "../formula/evaluation";
-import { reduceLimits } from "../formula/values/work";
+import { reduceLimits } from "../formula/work-limits";
 import { withFrozenFormulas } from "../issue-copy/mark";
 import { type Book, type Cell, buildCellKey } from "../model";
 import type { Finding } from "./finding";

@@ -1,7 +1,7 @@
 import { isSingleCell, type Place, placeKey } from "../book/area";
 import type { Inspector } from "../book/inspector";
 import { unrollChain, walkDescendants, type Node } from "../formula/parse/syntax";
-import { formatFigure } from "../words";
+import { formatFigure } from "../formatting";
 import type { Review } from "./review";
 
 /** Cubic metres per hour in one cubic foot per minute: 0.3048³ · 60. */

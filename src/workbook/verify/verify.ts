@@ -1,9 +1,9 @@
 import type { OpenedWorkbook } from "../file/open";
 import type { AddInRegistry } from "../formula/calls/add-in";
-import { formatCount } from "../words";
+import { formatCount } from "../formatting";
 import { type Assurance, listAssurances } from "./assurance";
 import { checks } from "./checks/index";
-import { findUnexplainedSteps } from "./explain";
+import { findUnexplainedSteps } from "./unexplained-steps";
 import { sortBySeverity, type Finding } from "./finding";
 import { prepareReview, type Review } from "./review";
 

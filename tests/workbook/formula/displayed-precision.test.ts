@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { evaluateBook } from "../../../src/workbook/formula/evaluate";
-import { roundAsDisplayed } from "../../../src/workbook/formula/run";
+import { roundAsDisplayed } from "../../../src/workbook/formula/evaluation-pass";
 import { buildCellKey, type CellValue } from "../../../src/workbook/model";
 import { bookOf, dynamic, f, read, sheet } from "./book";
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { evaluateBook } from "../../../src/workbook/formula/evaluate";
-import { reduceLimits, usualLimits } from "../../../src/workbook/formula/values/work";
+import { reduceLimits, usualLimits } from "../../../src/workbook/formula/work-limits";
 import { bookOf, dynamic, evaluated, f, legacy, read, sheet, type Content } from "../formula/book";
 import { traced } from "../trace/traced";
 

@@ -10,7 +10,7 @@ import {
 import { isBlankOrZero, plain, wordIn } from "../../cells/cells";
 import { differenceFromMethod, fromMethod, type UnitSystem } from "../../cells/units";
 import { wordsOfCheck } from "./words";
-import { invalid, missing } from "../../cells/argument-errors";
+import { invalid, missing } from "../../cells/rule-codes";
 
 /** Columns of a table of VALIDITYCHECKS. */
 const columns = { check: 0, symbol: 1, measured: 2, limit: 3, outcome: 5, weight: 6, advice: 8 } as const;

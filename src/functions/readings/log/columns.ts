@@ -1,5 +1,5 @@
 import type { Settings } from "../../settings/settings";
-import { invalid, invalidSetting } from "../../cells/argument-errors";
+import { invalid, invalidSetting } from "../../cells/rule-codes";
 
 /** What a column of a log may hold. */
 export const columnWords = ["time", "pressure", "fan pressure", "flow", "state", "other"] as const;

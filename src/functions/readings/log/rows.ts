@@ -1,7 +1,7 @@
 import { fanStates, type Log } from "../../../core/index";
 import { numberIn, oneOf } from "../../cells/cells";
 import type { Places } from "./columns";
-import { invalid, missing } from "../../cells/argument-errors";
+import { invalid, missing } from "../../cells/rule-codes";
 
 // Looked up once, not for every row: not every host makes that cheap.
 const { isFinite, isNaN, NaN: blank } = Number;

@@ -10,7 +10,7 @@ import {
   techniques,
   type TestResult,
 } from "../../../core/index";
-import { describeError } from "../../../functions/cells/describe-error";
+import { describeError } from "../../../functions/cells/error-sentences";
 import { choice, optionalNumber } from "../../../functions/cells/cells";
 import { asMagnitudes, pairedReadings } from "../../../functions/cells/pairs";
 import { fromMethod } from "../../../functions/cells/units";

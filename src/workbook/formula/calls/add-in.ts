@@ -1,4 +1,4 @@
-import type { Problem } from "../../../functions/cells/argument-errors";
+import type { Problem } from "../../../functions/cells/rule-codes";
 import { ErrorValue, type ErrorCode } from "../../model";
 import type { Caller } from "./function-entry";
 import type { ArgumentSource } from "./calls";
@@ -6,7 +6,7 @@ import { isError, toLogical, toNumber, toText } from "../values/coerce";
 import { refuse } from "../values/refusal";
 import { errors, Matrix, Reference, type Scalar, type Value } from "../values/value";
 import { sentence } from "../../file/problem";
-import { spend } from "../values/work";
+import { spend } from "../work-limits";
 
 /** A parameter as described in the function metadata. */
 export interface AddInParameter {

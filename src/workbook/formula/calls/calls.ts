@@ -4,7 +4,7 @@ import { broadcast } from "../values/broadcast";
 import { toLogical, toNumber, toText } from "../values/coerce";
 import { refuse } from "../values/refusal";
 import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
-import { spend, spendReading, spendText } from "../values/work";
+import { spend, spendReading, spendText } from "../work-limits";
 import type { Argument, BaseKind, Caller, FunctionEntry, Lazy } from "./function-entry";
 import {
   oneArrayInBraces,

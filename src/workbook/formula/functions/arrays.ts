@@ -5,7 +5,7 @@ import { isError, toInteger, toNumber } from "../values/coerce";
 import { order } from "../values/comparison";
 import { refuse } from "../values/refusal";
 import { errors, Matrix, type Scalar, type Value } from "../values/value";
-import { spend } from "../values/work";
+import { spend } from "../work-limits";
 
 /** A matrix from rows; without any it is Excel's empty array, #CALC!. */
 export function buildFromRows(rows: readonly (readonly Scalar[])[]): Value {

@@ -3,7 +3,7 @@ import { type Caller, type FunctionTable, takes } from "../calls/function-entry"
 import { isError } from "../values/coerce";
 import { refuse } from "../values/refusal";
 import { errors, Matrix } from "../values/value";
-import { spend } from "../values/work";
+import { spend } from "../work-limits";
 
 type Rows = number[][];
 

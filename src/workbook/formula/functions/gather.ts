@@ -4,7 +4,7 @@ import { toNumber } from "../values/coerce";
 import { refuse } from "../values/refusal";
 import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
 import { columnsOf, rowsOf, type SheetArea } from "../../book/area";
-import { spend } from "../values/work";
+import { spend } from "../work-limits";
 
 /**
  * The numbers that functions such as SUM and AVERAGE see: in ranges and arrays only numbers count, while a value given directly

@@ -5,7 +5,7 @@ import { broadcast } from "../values/broadcast";
 import { isError, toInteger, toLogical, toNumber } from "../values/coerce";
 import { areEqual } from "../values/comparison";
 import { NotEvaluated, refuse } from "../values/refusal";
-import { TooMuchWork } from "../values/work";
+import { TooMuchWork } from "../work-limits";
 import { errors, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
 import { readDirectScalar, visitValues } from "./gather";
 

@@ -1,5 +1,5 @@
 import { boundArray } from "../values/broadcast";
-import { spend } from "../values/work";
+import { spend } from "../work-limits";
 import { isError, toInteger } from "../values/coerce";
 import { takes, type FunctionTable } from "../calls/function-entry";
 import { refuse } from "../values/refusal";

@@ -3,7 +3,7 @@ import { type Caller, type FunctionTable, takes } from "../calls/function-entry"
 import { isError } from "../values/coerce";
 import { refuse } from "../values/refusal";
 import { errors, requireFinite, Matrix, Omitted, type Scalar, type Value } from "../values/value";
-import { spend } from "../values/work";
+import { spend } from "../work-limits";
 import { readMatrix } from "./gather";
 
 /** Known values for a fit: y, and the columns of x. */

@@ -2,7 +2,7 @@ import { type FunctionTable, takes, takesMany } from "../calls/function-entry";
 import { isError, toInteger } from "../values/coerce";
 import { refuse } from "../values/refusal";
 import { errors, requireFinite, Matrix, Reference, type Scalar, type Value } from "../values/value";
-import { spend } from "../values/work";
+import { spend } from "../work-limits";
 import { isSingleCell } from "../../book/area";
 import { collectAllNumbers, sum } from "./aggregate";
 import { readMatrix, collectNumbers } from "./gather";

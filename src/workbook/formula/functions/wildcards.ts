@@ -1,5 +1,5 @@
 import { refuse } from "../values/refusal";
-import { spend } from "../values/work";
+import { spend } from "../work-limits";
 
 /** True where a pattern holds * or ? that is not escaped by ~. */
 export function hasWildcards(pattern: string): boolean {

@@ -3,7 +3,7 @@ import { type Caller, type FunctionTable, takes } from "../calls/function-entry"
 import { isError, toInteger } from "../values/coerce";
 import { refuse } from "../values/refusal";
 import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
-import { spend } from "../values/work";
+import { spend } from "../work-limits";
 import { dateFromSerial, serialFromDate, findWeekday } from "./dates";
 import { visitValues } from "./gather";
 import { roundDown, readPlainNumbers } from "./rounding";

@@ -8,7 +8,7 @@ import { NotEvaluated, Pending, refuse } from "../values/refusal";
 import { SheetGrid } from "./sheet-grid";
 import { Matrix, type Scalar } from "../values/value";
 import { columnsOf, isInside, lastColumn, lastRow, isOverlapping, type SheetArea } from "../../book/area";
-import { spend, spendArray } from "../values/work";
+import { spend, spendArray } from "../work-limits";
 
 /** Values that replace cell contents, for a what-if; keyed by sheet index, then by buildCellKey. */
 export type Overrides = ReadonlyMap<number, ReadonlyMap<number, CellValue>>;

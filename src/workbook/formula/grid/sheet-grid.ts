@@ -1,7 +1,7 @@
 import { buildCellKey, placeOfKey, type Area, type CellValue } from "../../model";
 import { Slot } from "./slot";
 import { columnsOf, rowsOf } from "../../book/area";
-import { spend, readCurrentWork } from "../values/work";
+import { spend, readCurrentWork } from "../work-limits";
 
 /** The most cells one array formula may fill here. */
 export const largestFill = 200_000;

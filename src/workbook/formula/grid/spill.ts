@@ -6,7 +6,7 @@ import type { Slot } from "./slot";
 import { type Node, walkDescendants } from "../parse/syntax";
 import { errors, Matrix, type Scalar } from "../values/value";
 import { columnsOf, isOverlapping, rowsOf, sizeOf } from "../../book/area";
-import { keepCells, keepValues, spend } from "../values/work";
+import { keepCells, keepValues, spend } from "../work-limits";
 
 /** A blank result shows as 0, in a cell as in every cell of a spill. */
 export const showBlankAsZero = (value: Scalar): Scalar => value ?? 0;

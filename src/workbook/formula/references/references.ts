@@ -2,7 +2,7 @@ import { lastColumn, lastRow, type Place, type SheetArea } from "../../book/area
 import type { SheetNames } from "../../book/names";
 import type { AreaNode, Edge, ReferenceOperator } from "../parse/syntax";
 import { errors, Reference, type Scalar } from "../values/value";
-import { spendArray } from "../values/work";
+import { spendArray } from "../work-limits";
 
 type CellPlace = Pick<Place, "row" | "column">;
 

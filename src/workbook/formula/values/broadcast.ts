@@ -1,6 +1,6 @@
 import { refuse } from "./refusal";
 import { errors, Matrix, type Scalar } from "./value";
-import { spend } from "./work";
+import { spend } from "../work-limits";
 
 /** The most cells that one computed array may hold here; Excel's own limit is memory. */
 export const largestArray = 2_000_000;

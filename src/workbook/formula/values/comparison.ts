@@ -1,7 +1,7 @@
 import { ErrorValue } from "../../model";
 import { refuse } from "./refusal";
 import type { Scalar } from "./value";
-import { spendReading } from "./work";
+import { spendReading } from "../work-limits";
 
 /** True where two numbers show the same 15 significant digits, which is what Excel's comparison operators see. */
 export function haveSameDigits(a: number, b: number): boolean {

@@ -1,5 +1,5 @@
 import { refuse } from "./refusal";
-import { readCurrentWork, spendReading } from "./work";
+import { readCurrentWork, spendReading } from "../work-limits";
 import { readWrittenDate } from "./written-date";
 
 /**

@@ -1,6 +1,6 @@
 import type { SheetArea } from "../../book/area";
 import { type CellValue, type ErrorCode, ErrorValue } from "../../model";
-import { spendArray } from "./work";
+import { spendArray } from "../work-limits";
 
 /** One value as a formula sees it; `null` is a blank, which only becomes 0 or "" where an operator or a cell asks for one. */
 export type Scalar = CellValue;

@@ -5,7 +5,7 @@ import { limitedQuantities } from "../../book/tests/method-figures";
 import { measureGap, isSame, listResults } from "../compared-tests";
 import { listQuantities } from "../result-steps";
 import type { Check, Review } from "../review";
-import { formatFigure } from "../../words";
+import { formatFigure } from "../../formatting";
 
 /** Within this, a figure is taken for one of the test's results, altered; beyond it, for another quantity. */
 const near = 0.3;

@@ -4,7 +4,7 @@ import type { Finding } from "../finding";
 import type { DirectionPair } from "../../book/tests/direction-pairs";
 import type { Check, Review } from "../review";
 import { type EnteredRun, readResult, readValues } from "../../book/tests/entered-runs";
-import { formatFigure } from "../../words";
+import { formatFigure } from "../../formatting";
 
 /** Below this, in Pa, a mean may change its sign with the wind. Common practice, no source. */
 const clear = 1;

@@ -1,7 +1,7 @@
 import { ErrorValue, type CellValue } from "../../model";
 import { placeKey } from "../../book/area";
 import type { Check } from "../review";
-import { formatCount, formatCellValue } from "../../words";
+import { formatCount, formatCellValue } from "../../formatting";
 
 /** Cells whose value depends on how the version of Excel passes blank cells to the add-in. */
 export const findBlankCells: Check = ({ view, withZeros }) => {

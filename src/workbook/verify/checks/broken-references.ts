@@ -1,7 +1,7 @@
 import { stripFilePrefixes, blankTexts } from "../../formula/parse/formula-text";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { showFormula } from "../../words";
+import { showFormula } from "../../formatting";
 import { sentence } from "../../file/problem";
 
 const holdsLostReference = (text: string): boolean => blankTexts(stripFilePrefixes(text)).includes("#REF!");

@@ -1,5 +1,5 @@
 import type { Check } from "../review";
-import { formatCount, formatList } from "../../words";
+import { formatCount, formatList } from "../../formatting";
 
 /** Cells behind a verdict or a result whose value changes with the date. */
 export const findClockResults: Check = ({ view, isInChain }) => {

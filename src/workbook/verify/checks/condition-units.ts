@@ -2,7 +2,7 @@ import type { Finding, FindingKind } from "../finding";
 import type { Check, Review } from "../review";
 import { findSameUnitSources } from "../units";
 import { type EnteredRun, readWord } from "../../book/tests/entered-runs";
-import { formatFigure, formatList } from "../../words";
+import { formatFigure, formatList } from "../../formatting";
 
 interface Condition {
   readonly label: string;

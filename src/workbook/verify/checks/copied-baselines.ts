@@ -2,7 +2,7 @@ import type { SheetArea } from "../../book/area";
 import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
 import type { Check } from "../review";
-import { formatCount } from "../../words";
+import { formatCount } from "../../formatting";
 
 const leastBaselines = 5;
 

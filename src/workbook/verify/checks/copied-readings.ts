@@ -2,7 +2,7 @@ import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { isComputedFrom, isOneSeries, type MeasuredReading, measureSeries } from "../compared-tests";
 import type { EnteredRun } from "../../book/tests/entered-runs";
-import { formatCount, formatFigure } from "../../words";
+import { formatCount, formatFigure } from "../../formatting";
 
 const leastReadings = 4;
 const leastShare = 0.6;

@@ -1,7 +1,7 @@
 import { type Place, type SheetArea, shareCells } from "../../book/area";
 import type { Inspector } from "../../book/inspector";
 import type { Node } from "../../formula/parse/syntax";
-import { showFormula } from "../../words";
+import { showFormula } from "../../formatting";
 import type { Finding } from "../finding";
 import type { Check } from "../review";
 

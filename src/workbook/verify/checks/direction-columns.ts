@@ -2,7 +2,7 @@ import type { Place } from "../../book/area";
 import type { Finding } from "../finding";
 import { stepAlong, type Twins } from "../../book/like-formulas";
 import type { Check, Review } from "../review";
-import { showFormula } from "../../words";
+import { showFormula } from "../../formatting";
 
 const leastInLine = 3;
 const nearby = [-3, -2, -1, 1, 2, 3];

@@ -3,7 +3,7 @@ import type { Finding } from "../finding";
 import type { Check } from "../review";
 import type { Inspector } from "../../book/inspector";
 import { type EnteredRun, readSetting } from "../../book/tests/entered-runs";
-import { formatCellValue } from "../../words";
+import { formatCellValue } from "../../formatting";
 
 /** Settings that both directions of a house share. */
 const shared = [

@@ -3,7 +3,7 @@ import { placeKey } from "../../book/area";
 import { findFilledArea } from "../../book/add-in-calls";
 import type { Finding } from "../finding";
 import type { Check } from "../review";
-import { showFormula } from "../../words";
+import { showFormula } from "../../formatting";
 
 /** Errors that prevent a verdict, or in a book without one a test's results; reported where they originate. */
 export const findErrorValues: Check = ({ view, verdicts, runs }) => {

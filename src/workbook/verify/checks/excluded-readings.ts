@@ -5,7 +5,7 @@ import { explainHiding } from "../visible";
 import { stepAlong, type Line } from "../../book/like-formulas";
 import type { Check, Review } from "../review";
 import { type EnteredReading, type EnteredRun, runsAcross } from "../../book/tests/entered-runs";
-import { formatCount, formatCellValue } from "../../words";
+import { formatCount, formatCellValue } from "../../formatting";
 
 const furthest = 40;
 const headingRows = 3;

@@ -1,6 +1,6 @@
 import { blankTexts } from "../../formula/parse/formula-text";
 import type { Check } from "../review";
-import { formatCount, formatList, showFormula } from "../../words";
+import { formatCount, formatList, showFormula } from "../../formatting";
 
 /** Values that come from other workbooks. */
 export const findExternalLinks: Check = ({ view, state, book }) => {

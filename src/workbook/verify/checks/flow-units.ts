@@ -4,7 +4,7 @@ import type { DirectionPair } from "../../book/tests/direction-pairs";
 import type { Check, Review } from "../review";
 import { findUnitBehind } from "../units";
 import { type EnteredRun, readResult, sumFlow } from "../../book/tests/entered-runs";
-import { formatFigure } from "../../words";
+import { formatFigure } from "../../formatting";
 
 const why =
   "The unit of flow scales the result directly: cfm taken for m³/h makes a house look 1.7 times as tight as it is.";

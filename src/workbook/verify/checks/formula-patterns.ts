@@ -4,7 +4,7 @@ import type { CellValue } from "../../model";
 import type { Finding } from "../finding";
 import { stepAlong, type Line, findNeighbours } from "../../book/like-formulas";
 import type { Check, Review } from "../review";
-import { showFormula } from "../../words";
+import { showFormula } from "../../formatting";
 
 /** Formulas that read different relative cells from their neighbours: the mark of cut and paste. */
 export const checkFormulaPatterns: Check = (review) => {

@@ -2,7 +2,7 @@ import type { Place } from "../../book/area";
 import { isDateFormat } from "numfmt";
 
 import type { Check, Review } from "../review";
-import { formatCount, formatList } from "../../words";
+import { formatCount, formatList } from "../../formatting";
 
 /** More digits than an instrument shows or anyone types; Excel's results have up to seventeen. */
 const tooManyDigits = 14;

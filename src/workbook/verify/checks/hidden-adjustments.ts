@@ -3,7 +3,7 @@ import { describeAdjustments } from "../units";
 
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { formatCount, showFormula } from "../../words";
+import { formatCount, showFormula } from "../../formatting";
 
 /** Figures hard-coded in formulas on the way to the result, or from there to the cover, that change it a little: a factor of 0.95, a deduction of 0.05. */
 export const findHiddenAdjustments: Check = (review) => {

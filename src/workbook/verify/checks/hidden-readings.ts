@@ -3,7 +3,7 @@ import { placeKey, type SheetArea, type Place } from "../../book/area";
 import type { Finding } from "../finding";
 import { explainHiding } from "../visible";
 import type { Check, Review } from "../review";
-import { formatCount, formatList, formatCellValue } from "../../words";
+import { formatCount, formatList, formatCellValue } from "../../formatting";
 
 /** Functions that take a test's readings as ranges. */
 const takeReadings = new Set([

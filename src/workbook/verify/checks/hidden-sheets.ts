@@ -5,7 +5,7 @@ import type { Place } from "../../book/area";
 import type { Finding } from "../finding";
 import { explainHiding } from "../visible";
 import type { Check, Review } from "../review";
-import { formatCount, formatList } from "../../words";
+import { formatCount, formatList } from "../../formatting";
 
 /** Sheets, rows and columns hidden from the reader. */
 export const checkHiddenSheets: Check = (review) => [...findHiddenSheets(review), ...findHiddenCells(review)];

@@ -3,7 +3,7 @@ import type { CellStyle } from "../../file/appearance/cell-styles";
 import type { Finding } from "../finding";
 import { addsDigits, formatShown, showsNumber } from "../visible";
 import type { Check, Review } from "../review";
-import { formatCellValue } from "../../words";
+import { formatCellValue } from "../../formatting";
 import { sentence } from "../../file/problem";
 
 /** Values in the chain, and the judged figure wherever it appears, hidden by their formatting: a number format that shows nothing or a word, or text in the fill colour. */

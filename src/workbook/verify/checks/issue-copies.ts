@@ -4,7 +4,7 @@ import { readRelationships } from "../../file/sheet/relationships";
 import { computeFingerprint } from "../../issue-copy/fingerprint";
 import { hasLostMark, readIssueMark } from "../../issue-copy/mark";
 import type { Check } from "../review";
-import { formatCount } from "../../words";
+import { formatCount } from "../../formatting";
 
 /** Whether an issue copy, with its add-in formulas frozen to values, is unchanged since issue. */
 export const checkIssueCopies: Check = ({ opened }) => {

@@ -1,7 +1,7 @@
 import type { Place } from "../../book/area";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { formatFigure, formatCellValue, showFormula } from "../../words";
+import { formatFigure, formatCellValue, showFormula } from "../../formatting";
 import { shorten } from "../../file/problem";
 
 /** A limit in the table may be in a unit other than the published one: m³/(h·m²), cfm/ft², L/(s·m²); cm²/m², in² per 100 ft². */

@@ -3,7 +3,7 @@ import { ErrorValue } from "../../model";
 
 import type { Finding } from "../finding";
 import { type Check, evaluateProbes } from "../review";
-import { formatCellValue, showFormula } from "../../words";
+import { formatCellValue, showFormula } from "../../formatting";
 
 /** IFERROR(calculation, number): with a number in its place, nobody notices the error. */
 export const findMaskedErrors: Check = (review) => {

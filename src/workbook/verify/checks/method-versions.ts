@@ -1,6 +1,6 @@
 import type { Check } from "../review";
 import { findStatedVersions } from "../stated-facts";
-import { formatList } from "../../words";
+import { formatList } from "../../formatting";
 
 /** Whether the method version stated in the workbook is the one behind its results. */
 export const checkMethodVersions: Check = (review) => {

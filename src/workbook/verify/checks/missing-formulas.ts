@@ -4,7 +4,7 @@ import { type Place, placeKey, sizeOf } from "../../book/area";
 import type { Finding } from "../finding";
 import { stepAlong, findNeighbours, listTwins } from "../../book/like-formulas";
 import type { Check, Review } from "../review";
-import { showFormula } from "../../words";
+import { showFormula } from "../../formatting";
 
 /** Empty cells with the same formula above and below, or with one in the same cell of a sheet of the same layout. */
 export const findMissingFormulas: Check = (review) => {

@@ -2,7 +2,7 @@ import { areaOf, isSingleCell, type Place, placeKey, type SheetArea } from "../.
 import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { formatCellValue } from "../../words";
+import { formatCellValue } from "../../formatting";
 import { sentence } from "../../file/problem";
 
 /** Names that refer to an empty cell, or to a cell labelled differently while another cell carries the name's own words. */

@@ -1,5 +1,5 @@
 import type { EnteredRun } from "../../book/tests/entered-runs";
-import { formatFigure } from "../../words";
+import { formatFigure } from "../../formatting";
 import { isComputedFrom, isOneSeries } from "../compared-tests";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";

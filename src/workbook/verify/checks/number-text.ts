@@ -4,7 +4,7 @@ import { areaKey, isInside, placeKey, type SheetArea, type Place } from "../../b
 
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { formatCellValue, showFormula } from "../../words";
+import { formatCellValue, showFormula } from "../../formatting";
 
 /** Figures stored as text where formulas expect numbers: sums and counts skip them, and the add-in refuses them. */
 export const findNumbersAsText: Check = (review) => {

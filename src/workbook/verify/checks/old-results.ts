@@ -5,7 +5,7 @@ import { areaOf, placeKey, type SheetArea, type Place } from "../../book/area";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { findStatedVersions } from "../stated-facts";
-import { formatCount, formatCellValue, showFormula } from "../../words";
+import { formatCount, formatCellValue, showFormula } from "../../formatting";
 
 const mostListed = 25;
 

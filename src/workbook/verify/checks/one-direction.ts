@@ -3,7 +3,7 @@ import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { readResult } from "../../book/tests/entered-runs";
-import { formatFigure, formatList } from "../../words";
+import { formatFigure, formatList } from "../../formatting";
 
 const symbols = ["n50", "q50", "qE50", "qF50", "n_pr", "q_pr", "qE_pr", "qF_pr"];
 

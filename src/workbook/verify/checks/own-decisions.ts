@@ -1,7 +1,7 @@
 import { areaOf, isInside, type Place, placeKey } from "../../book/area";
 import { type Node, walkDescendants } from "../../formula/parse/syntax";
 import { shorten } from "../../file/problem";
-import { formatCellValue, formatFigure, formatList, showFormula } from "../../words";
+import { formatCellValue, formatFigure, formatList, showFormula } from "../../formatting";
 import type { Finding } from "../finding";
 import type { Judgement } from "../judgements";
 import { findJudgedRuns } from "../result-steps";

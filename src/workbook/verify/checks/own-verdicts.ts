@@ -5,7 +5,7 @@ import { findJudgedRuns } from "../result-steps";
 import type { Check, Review } from "../review";
 import { listRunsUnder } from "./verdict-validity";
 import { claimsPass } from "../verdicts";
-import { formatCellValue, showFormula } from "../../words";
+import { formatCellValue, showFormula } from "../../formatting";
 
 /** A comparison of a result with its limit that depends on the validity checks of every run is as good as PASSFAIL. */
 function takesChecks(review: Review, place: Place): boolean {

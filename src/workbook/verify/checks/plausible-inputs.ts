@@ -1,6 +1,6 @@
 import { areaOf, isSingleCell, type Place } from "../../book/area";
 import { type EnteredRun, readResult, readSetting, readWord } from "../../book/tests/entered-runs";
-import { formatFigure } from "../../words";
+import { formatFigure } from "../../formatting";
 import { isOneSeries } from "../compared-tests";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";

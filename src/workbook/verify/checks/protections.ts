@@ -1,7 +1,7 @@
 import type { Finding } from "../finding";
 import type { Check } from "../review";
 import { readIssueMark } from "../../issue-copy/mark";
-import { formatCount } from "../../words";
+import { formatCount } from "../../formatting";
 
 /** A few cells may be unlocked by accident; a form has many. */
 const leastUnlocked = 3;

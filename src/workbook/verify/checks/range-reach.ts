@@ -14,7 +14,7 @@ import type { Node } from "../../formula/parse/syntax";
 import type { Area } from "../../model";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { formatCount, formatCellValue, showFormula } from "../../words";
+import { formatCount, formatCellValue, showFormula } from "../../formatting";
 
 const leastCells = 4;
 

@@ -3,7 +3,7 @@ import type { SheetArea, Place } from "../../book/area";
 import { listPairedArguments } from "../../book/add-in-calls";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { formatList, showFormula } from "../../words";
+import { formatList, showFormula } from "../../formatting";
 
 const leastCells = 3;
 

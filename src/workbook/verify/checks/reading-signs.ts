@@ -2,7 +2,7 @@ import type { Finding } from "../finding";
 import type { DirectionPair } from "../../book/tests/direction-pairs";
 import type { Check, Review } from "../review";
 import { type EnteredRun, readWord } from "../../book/tests/entered-runs";
-import { formatCount, formatCellValue } from "../../words";
+import { formatCount, formatCellValue } from "../../formatting";
 import { shorten } from "../../file/problem";
 
 /** Readings whose sign contradicts the direction of their test: unsigned readings, stray ones, and swapped directions. */

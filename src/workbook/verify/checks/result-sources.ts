@@ -1,7 +1,7 @@
 import { placeKey } from "../../book/area";
 import type { Finding } from "../finding";
 import type { Check } from "../review";
-import { formatFigure } from "../../words";
+import { formatFigure } from "../../formatting";
 
 /** Verdicts on a figure that no add-in calculation produces, in a workbook with tests: it was typed in somewhere. */
 export const checkResultSources: Check = ({ view, runs, verdicts, calls }) => {

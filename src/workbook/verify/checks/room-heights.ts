@@ -1,5 +1,5 @@
 import { isSingleCell, type Place, placeKey } from "../../book/area";
-import { formatFigure, formatList } from "../../words";
+import { formatFigure, formatList } from "../../formatting";
 import type { Finding } from "../finding";
 import { findJudgedRuns } from "../result-steps";
 import type { Check, Review } from "../review";

@@ -3,7 +3,7 @@ import type { Finding } from "../finding";
 import { readShownFigure, formatShown } from "../visible";
 import { type Check, evaluateProbes, type Review } from "../review";
 import { saysPass, type Verdict } from "../verdicts";
-import { formatFigure, formatCellValue, showFormula } from "../../words";
+import { formatFigure, formatCellValue, showFormula } from "../../formatting";
 import { findPassesAboveLimit } from "./verdict-rules";
 
 const kind = "verdict depends on rounding";

@@ -1,7 +1,7 @@
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { readSetting, type EnteredRun, readWord } from "../../book/tests/entered-runs";
-import { formatFigure } from "../../words";
+import { formatFigure } from "../../formatting";
 
 /** The smallest surface enclosing a volume is a sphere's: A ≥ (36π)^(1/3)·V^(2/3), whatever the unit of length. */
 const sphere = (36 * Math.PI) ** (1 / 3);

@@ -5,7 +5,7 @@ import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { translatePattern } from "../../book/like-formulas";
-import { showFormula } from "../../words";
+import { showFormula } from "../../formatting";
 
 /** Formulas that differ between two sheets of the same layout, such as those of the two directions. */
 export const checkTwinFormulas: Check = (review) =>

@@ -3,7 +3,7 @@ import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
 import { measureGap, isSame, listResults } from "../compared-tests";
 import type { Check } from "../review";
-import { formatFigure } from "../../words";
+import { formatFigure } from "../../formatting";
 import { shorten } from "../../file/problem";
 
 /** Labels for a result, with the symbols of the table rows that hold it. */

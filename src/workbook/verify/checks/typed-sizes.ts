@@ -3,7 +3,7 @@ import { areaOf, placeKey, type Place } from "../../book/area";
 import type { Finding } from "../finding";
 import type { Check } from "../review";
 import { findSameUnitSources } from "../units";
-import { formatFigure } from "../../words";
+import { formatFigure } from "../../formatting";
 import { shorten } from "../../file/problem";
 
 /** Sizes that a result is divided by, with the labels of computed ones. */

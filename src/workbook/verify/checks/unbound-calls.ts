@@ -4,7 +4,7 @@ import type { Place } from "../../book/area";
 import { type Node, walkDescendants } from "../../formula/parse/syntax";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { showFormula } from "../../words";
+import { showFormula } from "../../formatting";
 import { sentence } from "../../file/problem";
 
 const prefix = /_xldudf_([a-z0-9]+)_([a-z0-9_.]+)\s*\(/gi;

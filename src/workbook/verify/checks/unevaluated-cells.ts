@@ -1,5 +1,5 @@
 import type { Check } from "../review";
-import { formatCount, formatList } from "../../words";
+import { formatCount, formatList } from "../../formatting";
 
 const mostReasons = 12;
 

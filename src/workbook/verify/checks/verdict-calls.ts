@@ -4,7 +4,7 @@ import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { findUnitBehind } from "../units";
 import { claimsPass, saysPass, type Verdict } from "../verdicts";
-import { formatFigure, formatCellValue, showFormula } from "../../words";
+import { formatFigure, formatCellValue, showFormula } from "../../formatting";
 
 /** Verdicts that are not what PASSFAIL returns, or that it returns for figures other than those in its cells. */
 export const checkVerdictCalls: Check = (review) =>

@@ -2,7 +2,7 @@ import type { CellValue } from "../../model";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { saysPass } from "../verdicts";
-import { formatFigure } from "../../words";
+import { formatFigure } from "../../formatting";
 
 /** Results above their limit that still pass, because the rule gives the house the benefit of the doubt. */
 export const checkVerdictRules: Check = (review) =>

@@ -5,7 +5,7 @@ import { findJudgedRuns } from "../result-steps";
 import type { Check, Review } from "../review";
 import { saysPass, type Verdict } from "../verdicts";
 import { askFunction, type EnteredRun } from "../../book/tests/entered-runs";
-import { formatList } from "../../words";
+import { formatList } from "../../formatting";
 import { shorten } from "../../file/problem";
 
 const outcomeColumns = { check: 0, outcome: 5, weight: 6 } as const;

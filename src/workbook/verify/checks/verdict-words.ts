@@ -2,7 +2,7 @@ import { areaOf, placeKey, type Place } from "../../book/area";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { claimsPass, saysPass, verdictLabel, verdictWord } from "../verdicts";
-import { formatCellValue, showFormula } from "../../words";
+import { formatCellValue, showFormula } from "../../formatting";
 import { shorten } from "../../file/problem";
 
 /** Verdicts typed in, or shown differently from what the add-in gives. */

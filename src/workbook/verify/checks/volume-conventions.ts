@@ -1,7 +1,7 @@
 import type { Place } from "../../book/area";
 import { saysPass } from "../verdicts";
 import type { Check } from "../review";
-import { formatList } from "../../words";
+import { formatList } from "../../formatting";
 
 const conventions = ["room by room", "whole internal"];
 

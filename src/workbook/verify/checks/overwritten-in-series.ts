@@ -1,5 +1,5 @@
 import { listPlaces, type Place, type SheetArea } from "../../book/area";
-import { formatCellValue, formatFigure, showFormula } from "../../words";
+import { formatCellValue, formatFigure, showFormula } from "../../formatting";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 

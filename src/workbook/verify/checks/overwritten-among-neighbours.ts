@@ -3,7 +3,7 @@ import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
 import { stepAlong, type Line, findNeighbours, listTwins } from "../../book/like-formulas";
 import type { Check, Review } from "../review";
-import { formatCellValue, showFormula } from "../../words";
+import { formatCellValue, showFormula } from "../../formatting";
 
 /** Values where the column, the row or the sheet of the same layout has formulas. */
 export const findTypedOver: Check = (review) => {

@@ -13,7 +13,7 @@ import { given, ofOpenings } from "./assumptions";
 import type { SheetReadings } from "../cells/pairs";
 import { baselineTimesIn } from "../results/whole-test";
 import { needed, techniqueIn, testAirIn, type Settings } from "../settings/settings";
-import { invalidSetting } from "../cells/argument-errors";
+import { invalidSetting } from "../cells/rule-codes";
 
 /**
  * The openings that a text names, counted from 0: names of the list in any letter case, or letters for the places in it, such as AAABBB.

@@ -1,6 +1,6 @@
 import { type Place, placeKey } from "../book/area";
 import type { EnteredRun } from "../book/tests/entered-runs";
-import { formatCount, formatFigure, formatList, showFormula } from "../words";
+import { formatCount, formatFigure, formatList, showFormula } from "../formatting";
 import { shorten } from "../file/problem";
 import type { Finding } from "./finding";
 import type { Judgement } from "./judgements";

@@ -15,7 +15,7 @@ import { Scheduler } from "./schedule";
 import { Suggestions } from "./suggestions";
 import { type NotEvaluated, refuse } from "./values/refusal";
 import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "./values/value";
-import { keepValues } from "./values/work";
+import { keepValues } from "./work-limits";
 
 /** The starting point of one pass over a book. */
 export interface RunInput {

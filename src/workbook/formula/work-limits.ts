@@ -1,4 +1,4 @@
-import { NotEvaluated } from "./refusal";
+import { NotEvaluated } from "./values/refusal";
 
 /** The limits on calculating one workbook. */
 export interface WorkLimits {

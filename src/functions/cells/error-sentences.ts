@@ -1,5 +1,5 @@
 import { type MethodError, unitNames } from "../../core/index";
-import type { AllRules } from "./argument-errors";
+import type { AllRules } from "./rule-codes";
 import { shorten } from "./text";
 
 /** A sentence with the names of its data in braces, or a function that writes it. */
