@@ -21,6 +21,7 @@ export default {
     "!/tests/core",
     "!/tests/functions",
     "!/tests/authorities",
+    "!/tests/time-outs.ts",
   ],
   incremental: true,
   incrementalFile: "reports/mutation/incremental.json",

@@ -1,3 +1,4 @@
+import { availableParallelism } from "node:os";
 import { defineConfig } from "vitest/config";
 import { BaseSequencer, type TestSpecification } from "vitest/node";
 
@@ -15,10 +16,7 @@ const ofBuild = [
 /** Tests that load modules anew, which others share. */
 const apart = ["tests/functions/result-card.test.ts"];
 
-/** What `npm run test:quick` runs: the method, its functions, the published figures, the evaluator. */
-const quick = ["core", "functions", "authorities", "workbook/formula"].map((folder) => `tests/${folder}/**/*.test.ts`);
-
-/** Those of the project "whole" that take longest, so that no core waits for one that was begun last. */
+/** Those of the last project that take longest, so that no core waits for one that was begun last. */
 const longest = [
   "tests/browser/reader-workbooks.test.ts",
   "tests/browser/reader.test.ts",
@@ -36,7 +34,7 @@ const longest = [
 ];
 
 /** In the order in which they run. */
-const projects = ["build", "apart", "quick", "whole"];
+const projects = ["build", "apart", "others"];
 
 /**
  * One project after the other, since a worker that goes from one to the next begins anew and reads all modules again; in each the longest files first, the
@@ -62,19 +60,18 @@ export default defineConfig({
     sequence: { sequencer: LongestFirst },
     // No test changes what another one imports, and reading some four hundred modules anew for each file takes longer than most tests.
     isolate: false,
-    // Vitest would leave one core idle, which is half of a small machine.
-    maxWorkers: "100%",
+    // One and a half for each core: a third of the time tests wait for a browser, for LibreOffice or for another process.
+    maxWorkers: Math.ceil(1.5 * availableParallelism()),
     projects: [
       { extends: true, test: { name: "build", include: ofBuild, globalSetup: "tests/build/shared-build.ts" } },
       { extends: true, test: { name: "apart", include: apart, isolate: true } },
-      { extends: true, test: { name: "quick", include: quick, exclude: apart } },
       {
         extends: true,
         test: {
-          name: "whole",
+          name: "others",
           include: ["tests/**/*.test.ts"],
           // What lies in tests/reference needs a folder that is no part of the project: "npm run test:reference".
-          exclude: [...ofBuild, ...apart, ...quick, "tests/reference/**"],
+          exclude: [...ofBuild, ...apart, "tests/reference/**"],
         },
       },
     ],

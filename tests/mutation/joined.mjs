@@ -12,6 +12,8 @@ const vitest = fileURLToPath(new URL("vitest.mjs", import.meta.url));
 const folders = ["core", "functions", "authorities"];
 /** What draws so many cases that it would take longer than all the others together. */
 const slow = /(authorities|functions)\/random-|uncertainty-monte-carlo|authorities\/laws\/whole-tests/;
+/** What loads modules anew, or needs more of the project than the method and its functions. */
+const beyond = /result-card|docstring-examples/;
 const late = /uncertainty|student-t|authorities\/(stations|laws|unit-systems)|steps-against/;
 
 function testFiles(root) {
@@ -19,7 +21,7 @@ function testFiles(root) {
     .flatMap((folder) =>
       readdirSync(`${root}/tests/${folder}`, { recursive: true }).map((name) => `tests/${folder}/${name}`),
     )
-    .filter((file) => file.endsWith(".test.ts") && !slow.test(file))
+    .filter((file) => file.endsWith(".test.ts") && !slow.test(file) && !beyond.test(file))
     .sort((one, other) => Number(late.test(one)) - Number(late.test(other)));
 }
 

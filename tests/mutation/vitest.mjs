@@ -16,23 +16,26 @@ function titled(name, values) {
 }
 
 function withEach(declare) {
-  declare.each = (cases) => (name, body) => {
+  declare.each = (cases) => (name, ...rest) => {
     for (const one of cases) {
       const values = Array.isArray(one) ? one : [one];
-      declare(titled(name, values), () => body(...values));
+      declare(titled(name, values), () => bodyOf(rest)(...values));
     }
   };
   return declare;
 }
 
-export const describe = withEach((name, body) => {
+/** Options such as a time limit may come between the name and the body, or after it; here they do not count. */
+const bodyOf = (given) => given.find((one) => typeof one === "function");
+
+export const describe = withEach((name, ...rest) => {
   const outside = path;
   path = [...path, name];
-  body();
+  bodyOf(rest)();
   path = outside;
 });
 
-const declared = (name, body) => void listed.push({ name: [...path, name].join(" "), run: body });
+const declared = (name, ...rest) => void listed.push({ name: [...path, name].join(" "), run: bodyOf(rest) });
 
 export const test = withEach((...given) => declared(...given));
 export const it = withEach((...given) => declared(...given));
