@@ -16,12 +16,14 @@ function titled(name, values) {
 }
 
 function withEach(declare) {
-  declare.each = (cases) => (name, ...rest) => {
-    for (const one of cases) {
-      const values = Array.isArray(one) ? one : [one];
-      declare(titled(name, values), () => bodyOf(rest)(...values));
-    }
-  };
+  declare.each =
+    (cases) =>
+    (name, ...rest) => {
+      for (const one of cases) {
+        const values = Array.isArray(one) ? one : [one];
+        declare(titled(name, values), () => bodyOf(rest)(...values));
+      }
+    };
   return declare;
 }
 
