@@ -102,6 +102,30 @@ it.each(["test-day", "envelope-what-if"])(
   },
 );
 
+// 1 ft = 0.3048 m and 1 lb = 0.45359237 kg, exactly: NIST SP 811 (2008), appendix B.
+it.each([
+  ["final-test-ip", "final-test.xlsx", 60 / (0.3048 ** 3 * 3600), 0.3048 ** 3 / 0.45359237],
+  ["final-test", "final-test-ip.xlsx", (0.3048 ** 3 * 3600) / 60, 0.45359237 / 0.3048 ** 3],
+])("gives %s the flow device of %s in the form’s own units", { timeout: slow }, (form, from, flow, density) => {
+  const source = `sample-workbooks/${from}`;
+  expect(make(form, "--firm", source, "--out", out).code).toBe(0);
+  const [made, firm] = [read(out), read(source)];
+  for (const [name, factor] of [
+    ["OpeningCoefficients", flow],
+    ["CalibrationDensity", density],
+    ["OpeningExponents", 1],
+    ["OpeningTo", 1],
+  ] as const) {
+    const expected = named(firm, name).filter((value) => typeof value === "number");
+    const taken = named(made, name).filter((value) => typeof value === "number");
+    expect(taken.length, name).toBe(expected.length);
+    expect(taken.length, name).toBeGreaterThan(0);
+    // To the fifteen digits that a cell shows.
+    taken.forEach((value, row) => expect(value / expected[row]! / factor, name).toBeCloseTo(1, 13));
+  }
+  expect(named(made, "FirmUnits")).toEqual(named(read(`sample-workbooks/blank/${form}.xlsx`), "FirmUnits"));
+});
+
 it("answers ? in the place of the form with what each form is for, and writes nothing", () => {
   const { code, out: said } = make("?");
   expect(code).toBe(0);
@@ -160,11 +184,6 @@ describe("refuses with one sentence, and writes nothing,", { timeout: slow }, ()
       "one whose firm is blank",
       ["final-test", "--firm", "sample-workbooks/blank/final-test.xlsx", "--out", out],
       /no firm is named in it/,
-    ],
-    [
-      "instruments in other units",
-      ["final-test-ip", "--firm", "sample-workbooks/final-test.xlsx", "--out", out],
-      /flow device is in SI units and the form in IP units/,
     ],
     ["a target that exists", ["final-test", "--out", there], /there\.xlsx/],
   ] as const)("%s", (_, given, sentence) => {

@@ -1,3 +1,5 @@
+import { convertUnits } from "../../core/index";
+import { type UnitSystem, unitSystem, unitSystems } from "../../functions/cells/units";
 import {
   areaOf,
   columnsOf,
@@ -36,8 +38,11 @@ const openingColumns = ["OpeningNames", "OpeningCoefficients", "OpeningExponents
 /** Last days of certificates; a form with one cell for several instruments takes the earliest. */
 const lastDays = ["GaugeUntil", "FanUntil"] as const;
 
-/** What is in the units of the flow device. */
-const inFirmUnits: ReadonlySet<string> = new Set(["Openings", "CalibrationDensity", ...openingColumns]);
+/** What is in the units of the flow device; pressures are in Pa in every system. */
+const measures: ReadonlyMap<string, "flow" | "density"> = new Map([
+  ["OpeningCoefficients", "flow"],
+  ["CalibrationDensity", "density"],
+] as const);
 
 /** The unit system of the instruments: "SI" or "IP". */
 const firmUnitsName = "FirmUnits";
@@ -50,14 +55,15 @@ export function takeFirm(form: OpenedWorkbook, firm: Book): CellPatch[] {
   const name = findNamed(firm, "Firm");
   if (!name || readFirst(firm, name) === null)
     throw notFitting("no firm is named in it: it needs a form's cell named Firm, filled in");
-  const [ours, theirs] = [readUnits(form.book), readUnits(firm)];
+  const [ours, theirs] = [findSystem(form.book), findSystem(firm)];
   const copy = (parts: readonly string[], copyPart: (part: string, to: SheetArea, from: SheetArea) => CellPatch[]) =>
     parts.flatMap((part) => {
       const [to, from] = [findNamed(form.book, part), findNamed(firm, part)];
       if (!to || !from) return [];
-      if (ours !== theirs && inFirmUnits.has(part))
-        throw notFitting(sentence`its flow device is in ${theirs} units and the form in ${ours} units`);
-      return copyPart(part, to, from);
+      const measure = measures.get(part);
+      const patches = copyPart(part, to, from);
+      if (measure === undefined || ours === theirs) return patches;
+      return patches.map((patch) => ({ ...patch, value: convert(patch.value, theirs[measure], ours[measure]) }));
     });
   const patches = [
     ...copy(firmNames, (part, to, from) => {
@@ -80,11 +86,15 @@ export function takeFirm(form: OpenedWorkbook, firm: Book): CellPatch[] {
       return [{ sheet: to.sheet, row: to.top, column: to.left, value: Math.min(...known) }];
     }),
   ];
-  // A cell may be in two parts, such as an opening's name in the table and in its column.
+  // A cell may be in two parts, such as an opening's coefficient in the table and in its column, where its unit is known: the later one counts.
   return [...new Map(patches.map((patch) => [placeKey(patch), patch])).values()];
 }
 
 const firstRows = (area: SheetArea, count: number): SheetArea => ({ ...area, bottom: area.top + count - 1 });
+
+/** In another unit, to the digits that a cell shows at most. */
+const convert = (value: CellValue, from: string, to: string): CellValue =>
+  typeof value === "number" ? Number(convertUnits(value, from, to).toPrecision(15)) : value;
 
 const notFitting = (words: string): WorkbookProblem =>
   new WorkbookProblem("not a form", `the firm's workbook does not fit: ${words}`);
@@ -92,6 +102,14 @@ const notFitting = (words: string): WorkbookProblem =>
 const describeSize = (area: SheetArea): string => `${rowsOf(area)} × ${columnsOf(area)} cells`;
 
 const findNamed = (book: Book, name: string): SheetArea | undefined => recallFormulas(book).listNamedAreas(name)[0];
+
+function findSystem(book: Book): UnitSystem {
+  const name = readUnits(book);
+  const known = unitSystems.find((system) => system === name);
+  if (known === undefined)
+    throw notFitting(sentence`its flow device is in "${name}" units, which is none of ${unitSystems.join(", ")}`);
+  return unitSystem(known);
+}
 
 /** Forms that do not say so are in SI units. */
 export function readUnits(book: Book): string {
