@@ -5,6 +5,7 @@ import { evaluateBook, openWorkbook } from "../../src/workbook";
 import { budgetRatios, trialRatios } from "./budget";
 import { fitRatios } from "./fits";
 import { logRatios } from "./logs";
+import { timeCallsInReview } from "./pane";
 import { planningRatios } from "./planning";
 import type { Ratio } from "./ratio";
 import { timeReader } from "./reader";
@@ -49,6 +50,10 @@ export async function printSpeeds(bundle: string): Promise<void> {
   console.log(
     `  longest task of the page in a review, ms       ${longestTasks.map((task) => task.toFixed(0)).join(", ")}`,
   );
+
+  const waits = await timeCallsInReview(dirname(bundle));
+  console.log("\nThe pane in Chromium, over final-test.xlsx, while Check runs in its worker:");
+  console.log(`  longest extra delay of a function call, ms     ${waits.map((delay) => delay.toFixed(0)).join(", ")}`);
 
   console.log("\nAdd-in calls of the sample workbooks:");
   for (const file of readdirSync("sample-workbooks").filter((name) => name.endsWith(".xlsx"))) {

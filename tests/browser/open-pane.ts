@@ -65,3 +65,33 @@ export async function openPane(
   await page.waitForFunction(() => document.querySelector<HTMLElement>("#host")?.dataset["state"] !== undefined);
   return { page, complaints };
 }
+
+/**
+ * Microsoft's file where no Excel is around it: the functions that the page associates are kept in `associated`. The real file begins, after some seconds,
+ * what the page's policy forbids.
+ */
+export const withoutExcel = {
+  script: `
+    globalThis.associated = new Map();
+    globalThis.CustomFunctions = {
+      associate: (id, compute) => void associated.set(id, compute), Error: class extends Error {}, ErrorCode: {},
+    };
+    globalThis.Office = { onReady: () => Promise.resolve({ host: null }) };`,
+};
+
+/** Opens the pane outside Excel over a workbook, as a person does who has no Excel at hand. */
+export async function openPaneOver(
+  browser: Browser,
+  address: string,
+  { name, bytes }: { readonly name: string; readonly bytes: Uint8Array },
+  view?: View,
+): Promise<Pane> {
+  const pane = await openPane(browser, address, { office: withoutExcel, ...view });
+  // Every wait is for something that takes seconds; a busy machine takes longer.
+  pane.page.setDefaultTimeout(60_000);
+  await pane.page
+    .locator("#open-file input[type=file]")
+    .setInputFiles({ name, mimeType: "", buffer: Buffer.from(bytes) });
+  await pane.page.locator("#tab-home").waitFor();
+  return pane;
+}

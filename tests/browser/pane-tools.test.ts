@@ -5,7 +5,7 @@ import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, inject, it } from "vitest";
 import { slow } from "../time-outs";
 import { sheetOf } from "../workbook/file/package";
-import { openPane, startBrowser, type View } from "./open-pane";
+import { openPane, openPaneOver, startBrowser, type View, withoutExcel } from "./open-pane";
 import { serve } from "./serve";
 
 const dist = inject("dist");
@@ -21,24 +21,11 @@ afterAll(async () => {
   await server?.close();
 });
 
-/** Microsoft's file where no Excel is around it. The real one begins, after some seconds, what the page's policy forbids. */
-const office = {
-  script: `
-    globalThis.CustomFunctions = { associate() {}, Error: class extends Error {}, ErrorCode: {} };
-    globalThis.Office = { onReady: () => Promise.resolve({ host: null }) };`,
-};
-
 /** Opens the pane outside Excel over a workbook, as a person does who has no Excel at hand. */
 const openOver = (name: string, view?: View) => openFile(name, readFileSync(join("sample-workbooks", name)), view);
 
-async function openFile(name: string, buffer: Buffer, view?: View) {
-  const pane = await openPane(browser, server.address, { office, ...view });
-  // Every wait is for something that takes seconds; a busy machine takes longer.
-  pane.page.setDefaultTimeout(60_000);
-  await pane.page.locator("#open-file input[type=file]").setInputFiles({ name, mimeType: "", buffer });
-  await pane.page.locator("#tab-home").waitFor();
-  return pane;
-}
+const openFile = (name: string, bytes: Buffer, view?: View) =>
+  openPaneOver(browser, server.address, { name, bytes }, view);
 
 async function choose(page: Page, tab: string): Promise<void> {
   await page.locator(`#tab-${tab}`).click();
@@ -177,7 +164,7 @@ describe("the pane over a workbook from this computer", { timeout: slow }, () =>
   });
 
   it("says in one sentence why a file is not read", async () => {
-    const { page } = await openPane(browser, server.address, { office });
+    const { page } = await openPane(browser, server.address, { office: withoutExcel });
     page.setDefaultTimeout(60_000);
     const buffer = Buffer.from("no workbook at all");
     await page.locator("#open-file input[type=file]").setInputFiles({ name: "notes.xlsx", mimeType: "", buffer });
