@@ -112,6 +112,7 @@ export {
   studentProbability,
   studentQuantile,
   studentT,
+  usualConfidence,
 } from "./statistics/distributions";
 export { largest, smallest } from "./numbers";
 export { convertUnits, unitNamed, unitNames } from "./units/units";

@@ -166,6 +166,9 @@ export function studentProbability(t: number, degreesOfFreedom: number): number 
   return t < 0 ? tail(-t) : 1 - tail(t);
 }
 
+/** Confidence of limits and intervals where none is asked for, as in ISO 9972 annex C. */
+export const usualConfidence = 0.95;
+
 /**
  * Quantile of Student's t, two-sided: the t that ±t encloses with this confidence.
  * @param confidence Two-sided confidence, a fraction from 0.5 to below 1 (0.95 gives the 97.5 % quantile).

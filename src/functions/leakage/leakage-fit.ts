@@ -1,4 +1,4 @@
-import { coefficientWithLimits, exponentWithLimits, flowWithLimits, studentT } from "../../core/index";
+import { coefficientWithLimits, exponentWithLimits, flowWithLimits, studentT, usualConfidence } from "../../core/index";
 import { optionalNumber, wantsHeadings } from "../cells/cells";
 import { degreesOfFreedomRow, expectedExponentRows, fitOf } from "./fit";
 import { inCell } from "../cells/host-error";
@@ -42,7 +42,7 @@ export function leakageFit(
 ): any[][] {
   return inCell(() => {
     const fit = fitOf(pressures, flows, technique, include, pressure_uncertainty, flow_uncertainty);
-    const level = optionalNumber(confidence, "confidence") || 0.95;
+    const level = optionalNumber(confidence, "confidence") || usualConfidence;
     const unit = "unit of flow";
     const source = fit.technique === "ordinary" ? "ISO 9972, regression" : `technique "${fit.technique}"`;
     const t = studentT(level, fit.degreesOfFreedom);

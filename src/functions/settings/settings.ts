@@ -9,6 +9,7 @@ import {
   techniqueOf,
   type Term,
   type TestAir,
+  usualConfidence,
 } from "../../core/index";
 import { isBlank, isBlankOrZero, plain, rowsOf } from "../cells/cells";
 import { nearest } from "../cells/text";
@@ -22,7 +23,7 @@ type Given = { [Name in keyof Labels]?: Labels[Name]["read"] extends Reader<infe
 /** What is assumed by every function; other assumptions are made where they are needed. */
 export const defaults = {
   standard: "ISO 9972",
-  confidence: 0.95,
+  confidence: usualConfidence,
   "pressure sign": "indoors minus outdoors",
   "calibration density": referenceDensity,
 } satisfies Given;

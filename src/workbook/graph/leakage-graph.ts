@@ -1,3 +1,4 @@
+import { usualConfidence } from "../../core/index";
 import type { ComputedRun } from "../book/tests/computed-runs";
 import type { TestLimit } from "../book/tests/test-limits";
 import type { HouseTest } from "../book/tests/tests-in-book";
@@ -122,7 +123,7 @@ export function describeGraph(
     flowUnit: first?.flowUnit ?? "in the sheet's unit of flow",
     lines,
     targets,
-    confidence: first?.confidence ?? 0.95,
+    confidence: first?.confidence ?? usualConfidence,
     note: `${describeConditions(runs, targets)}${describeTechnique(runs, lines)}`,
   };
 }

@@ -9,6 +9,7 @@ import {
   MethodError,
   techniques,
   type TestResult,
+  usualConfidence,
 } from "../../../core/index";
 import { describeError } from "../../../functions/cells/error-sentences";
 import { choice, optionalNumber } from "../../../functions/cells/cells";
@@ -151,7 +152,7 @@ function recomputeWholeTest(at: CallPlace, given: readonly unknown[]): ComputedR
 }
 
 function prepareRun(at: CallPlace, { direction, settings, result }: WholeTest): ComputedRun {
-  const { system, confidence = 0.95 } = settings;
+  const { system, confidence = usualConfidence } = settings;
   const convertFlow = (value: number) => fromMethod(value, "flow", system);
   const convertLimits = ({ value, lower, upper }: Limits) => ({
     value: convertFlow(value),
@@ -213,7 +214,7 @@ function recomputeFittedCurve(at: CallPlace, given: readonly unknown[]): Compute
   const signed = pairedReadings(pressures, flows, include);
   const readings = asMagnitudes(signed);
   const fit = fitLeakage(withUncertainties(readings, named, ofPressure, ofFlow), named);
-  const level = optionalNumber(confidence, "confidence") || 0.95;
+  const level = optionalNumber(confidence, "confidence") || usualConfidence;
   // Signed pressures are indoors minus outdoors; those above 0 may be magnitudes.
   const direction: Direction | undefined = (signed.used[0]?.pressure ?? 0) < 0 ? "depressurization" : undefined;
   const computeFlow = (pressure: number) => flowWithLimits(fit, pressure, level);
