@@ -1,3 +1,4 @@
+import { Stopped } from "../views/conversation";
 import { createFilesView, type Offer } from "../views/files-view";
 import { createFindingsView, createReviewOffer } from "../views/findings-view";
 import { createGraphChoice, createGraphView } from "../views/graph-view";
@@ -5,7 +6,7 @@ import { createTraceView } from "../views/trace-view";
 import { createTrialView } from "../views/trial-view";
 import { createVerdictView } from "../views/verdict-view";
 import type { ViewContext } from "../views/context";
-import type { FileAnswer, ReviewAnswer, TraceAnswer } from "../views/desk/answers";
+import type { FileAnswer, ReviewAnswer, TraceAnswer, TypedChange } from "../views/desk/answers";
 import { element } from "../views/elements";
 import { renderPicture } from "../views/picture";
 import { Tabs } from "../views/tabs";
@@ -41,7 +42,8 @@ export class Pane {
   private readonly tabs: Tabs<TabName>;
   private readonly context: ViewContext;
   private readonly forms: Forms;
-  private readonly ends: Unsubscribe[] = [];
+  private ends: Unsubscribe[] = [];
+  private isAwake = false;
   private shown: TabName = "home";
   private asked = 0;
   private followed: ReturnType<typeof setTimeout> | undefined;
@@ -81,22 +83,34 @@ export class Pane {
     this.tabs.choose(name);
   }
 
-  /** Listens to Excel while the pane is seen. */
+  /** Listens to Excel while the pane is seen; what happened while it was not is unknown. */
   async wake(): Promise<void> {
-    if (this.ends.length > 0) return;
-    const { port } = this.session;
+    if (this.isAwake) return;
+    this.isAwake = true;
+    const { session } = this;
+    const { port } = session;
+    const ends: Unsubscribe[] = [];
     try {
-      this.ends.push(await port.onChange(() => this.noteChange()));
-      this.ends.push(await port.onSelection(() => this.noteSelection()));
+      ends.push(await port.onChange(() => this.noteChange()));
+      ends.push(await port.onSelection(() => this.noteSelection()));
+      // It may have been hidden meanwhile.
+      if (this.isAwake) this.ends = ends;
+      else await endAll(ends);
+      session.hear(this.isAwake);
     } catch {
-      // Without events, as in a protected view, the tools work when a person asks for them.
+      // Without events, as in a protected view, each tool reads the workbook when a person asks for it.
+      await endAll(ends);
+      this.isAwake = false;
     }
+    this.noteChange();
   }
 
   /** Stops listening while the pane is hidden. */
   async rest(): Promise<void> {
     clearTimeout(this.followed);
-    await Promise.allSettled(this.ends.splice(0).map((end) => end()));
+    this.session.hear(false);
+    this.isAwake = false;
+    await endAll(this.ends.splice(0));
   }
 
   private say(words: string, stop?: () => void): void {
@@ -117,8 +131,11 @@ export class Pane {
     this.session.forget();
     this.review = undefined;
     if (this.shown === "trace") this.traceAgain();
-    else if (this.shown !== "home" && this.shown !== "start" && this.shown !== "functions")
-      this.say("The workbook has changed; choose the tool again to see it as it is now.");
+    else if (this.showsWorkbook) this.say(changedMeanwhile);
+  }
+
+  private get showsWorkbook(): boolean {
+    return this.shown !== "home" && this.shown !== "start" && this.shown !== "functions";
   }
 
   /** The next trace is of what is selected now, unless one is kept. */
@@ -150,7 +167,8 @@ export class Pane {
       const view = await made;
       // Another tool may have been chosen meanwhile.
       if (asked !== this.asked) return;
-      this.say("");
+      const isOld = this.showsWorkbook && name !== "check" && this.session.isOutdated;
+      this.say(isOld ? changedMeanwhile : "");
       this.tabs.panel.replaceChildren(view);
     } catch (problem) {
       if (asked === this.asked) this.say(describeProblem(problem));
@@ -197,10 +215,13 @@ export class Pane {
 
   private async showTrace(): Promise<HTMLElement> {
     const { port, desk } = this.session;
-    const [answer, selection] = await Promise.all([this.session.open(), port.findSelection()]);
+    const { asked } = this;
+    const answer = await this.session.open();
+    const selection = this.traced === "" ? await port.findSelection() : undefined;
     const first = answer.verdicts[0];
-    const selected = selection && formatSelected({ ...selection, rows: 1, columns: 1 });
-    if (this.traced === "") this.traced = selected ?? "";
+    const selected = selection ? formatSelected({ ...selection, rows: 1, columns: 1 }) : "";
+    // An older request, still on its way, leaves the choice to the newer one.
+    if (asked === this.asked && this.traced === "") this.traced = selected;
     const address = this.traced;
     const pin = element("input", {
       type: "checkbox",
@@ -251,6 +272,8 @@ export class Pane {
   }
 
   private async writeTrace(address: string, { steps }: TraceAnswer): Promise<string> {
+    // The new sheet is selected; the trace stays.
+    this.isPinned = true;
     const rows = steps.map((step) => [step.address, step.title, step.kind, step.value, step.withNumbers]);
     const name = await this.session.port.addSheet("Trace", [
       [`cell (trace of ${address})`, "what", "kind", "value", "with numbers"],
@@ -264,8 +287,11 @@ export class Pane {
     const { graphs } = await this.session.open();
     if (graphs.length === 0) return element("div", { class: "view" }, element("p", {}, english.graph.none));
     this.graph = Math.min(this.graph, graphs.length - 1);
-    const graph = await desk.ask("drawGraph", [workbookId, this.graph]);
+    const chosen = this.graph;
+    const graph = await desk.ask("drawGraph", [workbookId, chosen]);
     const draw = async (): Promise<DrawnGraph> => {
+      await this.session.open();
+      const graph = await desk.ask("drawGraph", [workbookId, chosen]);
       const lines = [...new Set(graph.readings.map(({ line }) => line))];
       return {
         title: "Air leakage graph",
@@ -296,7 +322,7 @@ export class Pane {
           { class: "offers" },
           offer("Insert as a chart", async () => {
             await port.insertChart(await draw());
-            return "The chart is on a new sheet, with its points. It shows the readings as they are now.";
+            return "The chart is on a new sheet, with its points: the readings as they are now. Later changes do not reach it.";
           }),
           " ",
           offer("Insert as a picture", async () => {
@@ -344,30 +370,53 @@ export class Pane {
     return view;
   }
 
-  private async runReview(): Promise<void> {
+  private async runReview(): Promise<string> {
     const told = english.findings;
     const stop = (): void => this.session.reviewer.stop(english.stopped);
     this.say(told.running(0, 1), stop);
-    this.review = await this.session.review((done, of) => this.say(told.running(done, of), stop));
+    const { review, isOutdated } = await this.session.review((done, of) => this.say(told.running(done, of), stop));
+    const outdated = "The workbook has changed since the review began; review it again to see it as it is now.";
+    if (this.shown !== "check") {
+      if (isOutdated) return outdated;
+      this.review = review;
+      return "The review is ready under Check.";
+    }
+    this.review = review;
     this.tabs.choose("check");
+    if (!isOutdated) return "";
+    // Shown once, since it took its time, and not again.
+    this.review = undefined;
+    return outdated;
   }
 
   private async showTrial(): Promise<HTMLElement> {
     const { desk } = this.session;
     await this.session.open();
     return createTrialView(this.context, await desk.ask("listInputs", [workbookId]), {
-      run: (changes) => desk.ask("tryOut", [workbookId, changes]),
-      make: (changes) => desk.ask("makeChangedCopy", [workbookId, changes]),
+      run: async (changes) => {
+        await this.session.open();
+        return desk.ask("tryOut", [workbookId, changes]);
+      },
+      make: (changes) => this.makeCopy(changes),
     });
+  }
+
+  /** A copy of the workbook as it is now, with these changes. */
+  private async makeCopy(changes: readonly TypedChange[]): Promise<FileAnswer> {
+    await this.session.open();
+    return this.session.desk.ask("makeChangedCopy", [workbookId, changes]);
   }
 
   private async showFiles(): Promise<HTMLElement> {
     const { port, desk } = this.session;
     await this.session.open();
-    const issue = (): Promise<FileAnswer> => desk.ask("makeIssueCopy", [workbookId]);
+    const issue = async (): Promise<FileAnswer> => {
+      await this.session.open();
+      return desk.ask("makeIssueCopy", [workbookId]);
+    };
     const offers: Offer[] = [
       { words: english.files.issue, make: issue },
-      { words: english.files.recalculated, make: () => desk.ask("makeChangedCopy", [workbookId, []]) },
+      { words: english.files.recalculated, make: () => this.makeCopy([]) },
     ];
     const open = async (): Promise<string> => {
       const { name, bytes, notes } = await issue();
@@ -392,8 +441,12 @@ export class Pane {
   }
 }
 
+const changedMeanwhile = "The workbook has changed; choose the tool again to see it as it is now.";
+
+const endAll = (ends: readonly Unsubscribe[]) => Promise.allSettled(ends.map((end) => end()));
+
 /** Words for a person; a fault of the pane's own is named as it is. */
 const describeProblem = (problem: unknown): string =>
-  problem instanceof PortProblem
+  problem instanceof PortProblem || problem instanceof Stopped
     ? problem.message
     : english.failed(problem instanceof Error ? problem.message : String(problem));

@@ -23,6 +23,9 @@ interface Pending {
   readonly watch: ((done: number, of: number) => void) | undefined;
 }
 
+/** Says that a person has stopped the work. */
+export class Stopped extends Error {}
+
 /** A conversation with a desk in a worker: questions one after the other, stopped by ending the worker. */
 export class Conversation {
   private worker: Worker | undefined;
@@ -45,9 +48,13 @@ export class Conversation {
 
   /** Ends the work; whatever was asked is answered by the given words, and workbooks must be opened anew. */
   stop(words: string): void {
+    this.end(new Stopped(words));
+  }
+
+  private end(problem: Error): void {
     this.worker?.terminate();
     this.worker = undefined;
-    for (const { reject } of this.pending.values()) reject(new Error(words));
+    for (const { reject } of this.pending.values()) reject(problem);
     this.pending.clear();
   }
 
@@ -60,7 +67,7 @@ export class Conversation {
     if (this.worker) return this.worker;
     const worker = this.start();
     worker.addEventListener("message", ({ data }: MessageEvent<Reply>) => this.receive(data));
-    worker.addEventListener("error", ({ message }) => this.stop(message));
+    worker.addEventListener("error", ({ message }) => this.end(new Error(message)));
     return (this.worker = worker);
   }
 

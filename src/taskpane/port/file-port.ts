@@ -21,6 +21,8 @@ export class FilePort implements WorkbookPort {
   private selected: SelectedArea | undefined;
   private readonly selectionListeners = new Set<() => void>();
   private readonly changeListeners = new Set<() => void>();
+  /** Changes follow one another: each begins with what the one before has left. */
+  private turn: Promise<unknown> = Promise.resolve();
 
   constructor(
     private name: string,
@@ -49,7 +51,11 @@ export class FilePort implements WorkbookPort {
       : Promise.reject(new PortProblem(`“${address}” is not a cell or an area.`));
   }
 
-  async write({ sheet, row, column, cells, reach, replaces = false }: Block): Promise<void> {
+  write(block: Block): Promise<void> {
+    return this.inTurn(() => this.writeBlock(block));
+  }
+
+  private async writeBlock({ sheet, row, column, cells, reach, replaces = false }: Block): Promise<void> {
     const entries = cells.flatMap((inRow, down) =>
       inRow.flatMap((entry, right) =>
         entry === null ? [] : [{ address: formatFullAddress(sheet, row + down, column + right), entry }],
@@ -70,11 +76,13 @@ export class FilePort implements WorkbookPort {
     if (inTheWay[0]) throw new PortProblem(`${inTheWay[0]} already holds something; nothing was written.`);
   }
 
-  async addSheet(name: string, rows: readonly (readonly (string | number)[])[]): Promise<string> {
-    await this.open();
-    const { bytes, sheetName } = await this.desk.ask("addSheet", [deskId, name, rows]);
-    await this.keep(bytes);
-    return sheetName;
+  addSheet(name: string, rows: readonly (readonly (string | number)[])[]): Promise<string> {
+    return this.inTurn(async () => {
+      await this.open();
+      const { bytes, sheetName } = await this.desk.ask("addSheet", [deskId, name, rows]);
+      await this.keep(bytes);
+      return sheetName;
+    });
   }
 
   insertChart = () => Promise.reject(new PortProblem("Only Excel can put a chart into the sheet."));
@@ -86,8 +94,10 @@ export class FilePort implements WorkbookPort {
   }
 
   async findUnbound(): Promise<readonly UnboundSheet[]> {
-    await this.open();
-    const calls = await this.desk.ask("listUnbound", [deskId]);
+    const calls = await this.inTurn(async () => {
+      await this.open();
+      return this.desk.ask("listUnbound", [deskId]);
+    });
     return [...new Set(calls.map(({ sheet }) => sheet))].map((name) => ({
       name,
       count: calls.filter(({ sheet }) => sheet === name).length,
@@ -95,12 +105,20 @@ export class FilePort implements WorkbookPort {
     }));
   }
 
-  async mend(sheet: string): Promise<number> {
-    await this.open();
-    const calls = (await this.desk.ask("listUnbound", [deskId])).filter((call) => call.sheet === sheet);
-    const entries = calls.map(({ address, formula }) => ({ address, entry: formula }));
-    await this.keep(await this.desk.ask("type", [deskId, entries]));
-    return calls.length;
+  mend(sheet: string): Promise<number> {
+    return this.inTurn(async () => {
+      await this.open();
+      const calls = (await this.desk.ask("listUnbound", [deskId])).filter((call) => call.sheet === sheet);
+      const entries = calls.map(({ address, formula }) => ({ address, entry: formula }));
+      await this.keep(await this.desk.ask("type", [deskId, entries]));
+      return calls.length;
+    });
+  }
+
+  private inTurn<Result>(action: () => Promise<Result>): Promise<Result> {
+    const result = this.turn.then(action);
+    this.turn = result.catch(() => undefined);
+    return result;
   }
 
   /** The workbook as it is now, to be saved. */

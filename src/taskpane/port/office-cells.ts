@@ -8,13 +8,15 @@ export function readCells(): Promise<CellsContent> {
   return Excel.run(async (context) => {
     const { worksheets, names, tables } = context.workbook;
     worksheets.load("items/name,items/visibility");
-    names.load("items/name,items/formula,items/scope,items/type");
+    names.load("items/name,items/formula");
     tables.load("items/name,items/showHeaders,items/showTotals");
     await context.sync();
 
     const used = worksheets.items.map((sheet) => {
       const range = sheet.getUsedRangeOrNullObject(true);
       range.load("rowIndex,columnIndex,rowCount,columnCount,formulas,values,numberFormat");
+      // The workbook's own list leaves out the names that belong to one sheet.
+      sheet.names.load("items/name,items/formula");
       return range;
     });
     const read = tables.items.map((table) => {
@@ -54,13 +56,10 @@ export function readCells(): Promise<CellsContent> {
         cells: dropSpilled(cells[index] ?? [], spilled),
         hiddenRows: [],
       })),
-      names: names.items
-        .filter(({ type }) => type === "Range")
-        .map(({ name, formula, scope }) => ({
-          name,
-          sheet: scope === "Workbook" ? undefined : scope,
-          formula: String(formula),
-        })),
+      names: [
+        ...listNames(names, undefined),
+        ...worksheets.items.flatMap((sheet) => listNames(sheet.names, sheet.name)),
+      ],
       tables: read.map(({ table, range }) => ({
         name: table.name,
         sheet: sheetNames.indexOf(table.worksheet.name),
@@ -77,6 +76,10 @@ export function readCells(): Promise<CellsContent> {
     };
   });
 }
+
+/** Areas, and constants and formulas as well: a limit may be a name alone. */
+const listNames = ({ items }: Excel.NamedItemCollection, sheet: string | undefined) =>
+  items.map(({ name, formula }) => ({ name, sheet, formula: String(formula) }));
 
 /** A formula of one value does not spill; a call, an area or an array may. */
 const maySpill = (formula: string): boolean => formula.startsWith("=") && /[(:{#]/.test(formula);

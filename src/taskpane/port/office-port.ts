@@ -31,7 +31,8 @@ const has = (set: string): boolean => Office.context.requirements.isSetSupported
 /** The workbook in Excel, through Office.js. Nothing is kept between calls but addresses. */
 export class OfficePort implements WorkbookPort {
   readonly abilities: Abilities = {
-    canUndo: true,
+    // Before this set what an add-in writes clears Excel's list of steps.
+    canUndo: has("1.19"),
     canDraw: has("1.9"),
     newWorkbook: has("1.8") ? "opens" : "saves",
     lacks: [
@@ -76,14 +77,21 @@ export class OfficePort implements WorkbookPort {
     subscribe((workbook) => workbook.onSelectionChanged.add(() => call(listener)));
 
   async onChange(listener: () => void): Promise<Unsubscribe> {
-    const ends = await Promise.all([
-      subscribe(({ worksheets }) => worksheets.onChanged.add(() => call(listener))),
-      subscribe(({ worksheets }) => worksheets.onAdded.add(() => call(listener))),
-      subscribe(({ worksheets }) => worksheets.onDeleted.add(() => call(listener))),
-    ]);
-    return async () => {
-      await Promise.all(ends.map((end) => end()));
+    const ends: Unsubscribe[] = [];
+    const endAll = async (): Promise<void> => {
+      await Promise.allSettled(ends.map((end) => end()));
     };
+    try {
+      ends.push(await subscribe(({ worksheets }) => worksheets.onChanged.add(() => call(listener))));
+      ends.push(await subscribe(({ worksheets }) => worksheets.onAdded.add(() => call(listener))));
+      ends.push(await subscribe(({ worksheets }) => worksheets.onDeleted.add(() => call(listener))));
+      if (has("1.17"))
+        ends.push(await subscribe(({ worksheets }) => worksheets.onNameChanged.add(() => call(listener))));
+    } catch (problem) {
+      await endAll();
+      throw problem;
+    }
+    return endAll;
   }
 
   select(address: string): Promise<void> {
@@ -245,8 +253,7 @@ export class OfficePort implements WorkbookPort {
           }
         }
         try {
-          for (const { row, column, formula } of places) sheet.getCell(row, column).formulas = [[formula]];
-          await context.sync();
+          await enterAgain(context, sheet, places);
         } finally {
           if (isProtected) {
             protection.protect(options);
@@ -346,6 +353,47 @@ async function loadSheets(context: Excel.RequestContext) {
   return sheets.map(({ name, protection, used }) => ({ name, isProtected: protection.protected, used }));
 }
 
+/**
+ * Enters formulas one by one. Excel changes no part of an array formula, and other programs write a result that fills several cells as one: there the
+ * equal formulas of the block give way to a single one, whose result spills.
+ */
+async function enterAgain(
+  context: Excel.RequestContext,
+  sheet: Excel.Worksheet,
+  places: readonly UnboundCell[],
+): Promise<void> {
+  const waiting = [...places];
+  /* eslint-disable office-addins/no-context-sync-in-loop -- each formula may be refused, and then its block is entered otherwise */
+  for (let first = waiting.shift(); first; first = waiting.shift()) {
+    const { row, column, formula } = first;
+    try {
+      sheet.getCell(row, column).formulas = [[formula]];
+      await context.sync();
+    } catch (problem) {
+      const block = measureBlock(first, waiting);
+      if (block.rows * block.columns === 1) throw problem;
+      const area = findRange(sheet, block);
+      area.clear("Contents");
+      sheet.getCell(row, column).formulas = [[formula]];
+      await context.sync();
+      const isOutside = (cell: UnboundCell): boolean =>
+        cell.row >= row + block.rows || cell.column < column || cell.column >= column + block.columns;
+      waiting.splice(0, waiting.length, ...waiting.filter(isOutside));
+    }
+  }
+  /* eslint-enable office-addins/no-context-sync-in-loop */
+}
+
+/** The rectangle of cells with the same formula, from its first cell on. */
+function measureBlock({ row, column, formula }: UnboundCell, others: readonly UnboundCell[]) {
+  const isAlike = (atRow: number, atColumn: number): boolean =>
+    others.some((cell) => cell.row === atRow && cell.column === atColumn && cell.formula === formula);
+  let [rows, columns] = [1, 1];
+  while (isAlike(row + rows, column)) rows += 1;
+  while (isAlike(row, column + columns)) columns += 1;
+  return { row, column, rows, columns };
+}
+
 interface UnboundCell {
   readonly row: number;
   readonly column: number;
@@ -365,10 +413,28 @@ function listUnbound({ rowIndex, columnIndex, formulas, values }: Excel.Range): 
   );
 }
 
+/** The name in the address of the file: on the desktop a path, in which % stands for itself, on the web a URL, of the file or of the page that shows it. */
 function nameDocument(): string {
   const address = Office.context.document.url ?? "";
-  const name = address.split(/[/\\]/).at(-1) ?? "";
-  return name === "" ? "Workbook.xlsx" : decodeURIComponent(name);
+  const isWeb = /^https?:/i.test(address);
+  const shown = isWeb && URL.canParse(address) ? new URL(address).searchParams.get("file") : null;
+  const name =
+    shown ??
+    address
+      .replace(isWeb ? /[?#].*$/s : "", "")
+      .split(/[/\\]/)
+      .at(-1) ??
+    "";
+  if (name === "") return "Workbook.xlsx";
+  return isWeb && shown === null ? decodeAddress(name) : name;
+}
+
+function decodeAddress(text: string): string {
+  try {
+    return decodeURIComponent(text);
+  } catch {
+    return text;
+  }
 }
 
 /** The saved form of the workbook as Excel holds it now. The file is closed again whatever happens: Excel hands out two at most. */

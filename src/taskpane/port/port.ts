@@ -67,7 +67,7 @@ export interface WorkbookPort {
   /** The selected cells; undefined where something else is selected, such as a chart. */
   findSelection(): Promise<SelectedArea | undefined>;
   onSelection(listener: () => void): Promise<Unsubscribe>;
-  /** Calls back after cells, sheets or names have changed, by whomever. */
+  /** Calls back after cells or sheets have changed, by whomever; nothing tells of defined names. */
   onChange(listener: () => void): Promise<Unsubscribe>;
   select(address: string): Promise<void>;
   write(block: Block): Promise<void>;

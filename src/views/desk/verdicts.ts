@@ -1,4 +1,12 @@
-import { type Argument, type Call, findFilledArea, findVerdicts, placeKey, type Verdict } from "../../workbook/index";
+import {
+  type Argument,
+  type Call,
+  ErrorValue,
+  findFilledArea,
+  findVerdicts,
+  placeKey,
+  type Verdict,
+} from "../../workbook/index";
 import type { CellPlace, Condition, ConditionTable, Figure, Step, VerdictAnswer } from "./answers";
 import { type Desktop, formatPlace, labelCell, showCell } from "./opened";
 
@@ -7,7 +15,8 @@ export function describeVerdicts(desktop: Desktop): VerdictAnswer[] {
   const { view, tests } = desktop;
   return findVerdicts(view, tests.calls).flatMap((verdict): VerdictAnswer[] => {
     const { call } = verdict;
-    const cells = verdict.cells.length > 0 ? verdict.cells : [{ place: call.place, word: "" }];
+    const cells =
+      verdict.cells.length > 0 ? verdict.cells : [{ place: call.place, word: nameError(desktop, call.place) }];
     const tables = listConditions(desktop, verdict);
     return cells.map(({ place, word }) => {
       const read = (argument: Argument | undefined): Figure | undefined => readFigure(desktop, call, argument, place);
@@ -23,6 +32,12 @@ export function describeVerdicts(desktop: Desktop): VerdictAnswer[] {
       };
     });
   });
+}
+
+/** An error is no test still to be made; #N/A is one, where readings are missing. */
+function nameError({ view }: Desktop, place: CellPlace): string {
+  const value = view.readValue(place);
+  return value instanceof ErrorValue && value.code !== "#N/A" ? value.code : "";
 }
 
 /** The limits of UNCERTAINTYBUDGET: symmetric on the logarithm. */

@@ -10,6 +10,8 @@ interface Workbook {
   isProtected: boolean;
   isLocked: boolean;
   hasPassword: boolean;
+  /** Refuses to tell of renamed sheets. */
+  isDeaf: boolean;
   readonly events: string[];
   /** The call of sync that fails, counted from 1; 0 for none. */
   failsAt: number;
@@ -60,8 +62,10 @@ function createExcel() {
           unprotect: () => workbook.events.push("unprotect"),
           protect: (options: { allowSort: boolean }) => workbook.events.push(`protect ${String(options.allowSort)}`),
         },
-        getRangeByIndexes: () => {
-          const made = mock(range());
+        getRangeByIndexes: (row: number, column: number, rows: number, columns: number) => {
+          const clear = (what: string) =>
+            workbook.events.push(`area ${row},${column} ${rows} × ${columns}`, `clear ${what}`);
+          const made = mock({ ...range(), clear });
           cells.push(made);
           return made;
         },
@@ -96,6 +100,12 @@ function createExcel() {
         onChanged: { add: (handler: () => void) => listen("change", handler) },
         onAdded: { add: (handler: () => void) => listen("added", handler) },
         onDeleted: { add: (handler: () => void) => listen("deleted", handler) },
+        onNameChanged: {
+          add: (handler: () => void) => {
+            if (workbook.isDeaf) throw new Error("the host is busy");
+            return listen("renamed", handler);
+          },
+        },
       },
     },
     async sync() {
@@ -128,6 +138,7 @@ beforeEach(() => {
     isProtected: false,
     isLocked: false,
     hasPassword: false,
+    isDeaf: false,
     events: [],
     failsAt: 0,
     syncs: 0,
@@ -172,8 +183,17 @@ describe("the selection", () => {
     expect(workbook.events).toEqual(["listen selection", "remove selection"]);
     const endChanges = await open().onChange(() => undefined);
     await endChanges();
-    expect(workbook.events.filter((event) => event.startsWith("listen")).length).toBe(4);
-    expect(workbook.events.filter((event) => event.startsWith("remove")).length).toBe(4);
+    expect(workbook.events.filter((event) => event.startsWith("listen")).length).toBe(5);
+    expect(workbook.events.filter((event) => event.startsWith("remove")).length).toBe(5);
+  });
+
+  it("is told whole or not at all: one refused event ends those that were begun", async () => {
+    workbook.isDeaf = true;
+    await expect(open().onChange(() => undefined)).rejects.toThrow("the host is busy");
+    expect(workbook.events).toEqual([
+      ...["listen change", "listen added", "listen deleted"],
+      ...["remove change", "remove added", "remove deleted"],
+    ]);
   });
 
   it("names a sheet that was deleted meanwhile, and an address that is none", async () => {
@@ -261,6 +281,22 @@ describe("mending", () => {
     expect(workbook.events.at(-1)).toBe("protect true");
   });
 
+  it("enters an array formula of another program as one, where Excel changes no part of it", async () => {
+    const part = "=_xldudf_STILLAIR_BASELINEPRESSURE(A1:A3)";
+    workbook.formulas = [
+      [part, part, "=STILLAIR.METHODVERSION()"],
+      [part, part, ""],
+    ];
+    workbook.values = [
+      ["#NAME?", "#NAME?", "#NAME?"],
+      ["#NAME?", "#NAME?", ""],
+    ];
+    // One to read, then the first formula is refused.
+    workbook.failsAt = workbook.syncs + 2;
+    await open().mend("Readings");
+    expect(workbook.events).toEqual(["cell 4,1", "area 4,1 2 × 2", "clear Contents", "cell 4,1", "cell 4,3"]);
+  });
+
   it("names a sheet with a password and leaves it", async () => {
     workbook.isProtected = true;
     workbook.hasPassword = true;
@@ -294,6 +330,21 @@ describe("reading the file", () => {
     });
     return closed;
   };
+
+  it.each([
+    ["https://files.example/Ash%20Lodge.xlsx", "Ash Lodge.xlsx"],
+    ["https://files.example/100%25%20done%.xlsx?web=1", "100%25%20done%.xlsx"],
+    ["https://files.example/Doc.aspx?sourcedoc=1&file=Ash%20Lodge.xlsx&action=default", "Ash Lodge.xlsx"],
+    ["C:\\Jobs\\Ash Lodge 100% done.xlsx", "Ash Lodge 100% done.xlsx"],
+    ["/Users/Jo/50%20.xlsx", "50%20.xlsx"],
+    ["", "Workbook.xlsx"],
+  ])("names the workbook at %s", async (url, name) => {
+    handOver("nothing");
+    Object.assign((globalThis as unknown as { Office: { context: { document: object } } }).Office.context.document, {
+      url,
+    });
+    expect((await open().read()).name).toBe(name);
+  });
 
   it("joins the slices and closes the file", async () => {
     const closed = handOver("nothing");
@@ -329,7 +380,12 @@ describe("reading the file", () => {
               ],
             },
           ],
-          names: [{ name: "Volume", sheet: undefined, formula: "=Readings!$A$1" }],
+          // A name may be a constant, and may belong to one sheet.
+          names: [
+            { name: "Volume", sheet: undefined, formula: "=Readings!$A$1" },
+            { name: "Rate", sheet: undefined, formula: "=0.6" },
+            { name: "First", sheet: "Readings", formula: "=Readings!$A$2" },
+          ],
           tables: [],
         },
       });
@@ -360,14 +416,15 @@ function createCells() {
   const sheet = {
     name: "Readings",
     visibility: "Visible",
+    names: { items: [{ name: "First", formula: "=Readings!$A$2" }], load },
     getUsedRangeOrNullObject: () => used,
     getCell: (row: number) => ({
       getSpillingToRangeOrNullObject: () => ({ ...place, columnIndex: 1, columnCount: 1, isNullObject: row > 0 }),
     }),
   };
   const names = [
-    { name: "Volume", formula: "=Readings!$A$1", scope: "Workbook", type: "Range" },
-    { name: "Rate", formula: "=0.6", scope: "Workbook", type: "Double" },
+    { name: "Volume", formula: "=Readings!$A$1" },
+    { name: "Rate", formula: "=0.6" },
   ];
   const context = {
     workbook: {

@@ -2,6 +2,7 @@ import { removeChain, withTypes, writeOverrideTag, writeRelationTag } from "../.
 import type { AddInRegistry } from "../../formula/calls/add-in";
 import { evaluateBook } from "../../formula/evaluate";
 import { compareWithStored } from "../../formula/evaluation";
+import { listPlaces } from "../../book/area";
 import { toStoredForm } from "../../formula/parse/formula-text";
 import { buildCellKey, type CellValue } from "../../model";
 import { type OpenedWorkbook, openWorkbook } from "../open";
@@ -31,21 +32,32 @@ export function typeIntoCells(
   { addIn, now }: { readonly addIn: AddInRegistry; readonly now: Date },
 ): Uint8Array {
   const { mark, parts } = prepareParts(opened);
-  const patches = typed.map(({ entry, sheet, row, column }): CellPatch => {
-    const place = { sheet, row, column };
-    if (typeof entry === "string" && entry.startsWith("=")) {
-      const array = { top: row, left: column, bottom: row, right: column };
-      return { ...place, value: null, formula: { text: toStoredForm(entry), array, mark } };
-    }
-    const isFormula = opened.book.sheets[sheet]?.cells.get(buildCellKey(row, column))?.formula !== undefined;
-    return { ...place, value: entry, ...(isFormula ? { freeze: true } : {}) };
-  });
+  const patches = typed.flatMap((cell): CellPatch[] => [...clearArray(opened, cell), patchCell(opened, cell, mark)]);
   const written = openWorkbook(writeCopy(opened, patches, parts));
   const evaluation = evaluateBook(written.book, { addIn, now });
   return writeBack(
     written,
     collectPatches(written.book, evaluation, compareWithStored(written.book, evaluation), undefined),
   );
+}
+
+/** What an array formula filled is in the way of the result that takes its place. */
+function clearArray({ book }: OpenedWorkbook, { sheet, row, column }: TypedCell): CellPatch[] {
+  const area = book.sheets[sheet]?.cells.get(buildCellKey(row, column))?.formula?.array;
+  if (!area) return [];
+  return [...listPlaces({ sheet, ...area })]
+    .filter((place) => place.row !== row || place.column !== column)
+    .map((place) => ({ ...place, value: null }));
+}
+
+function patchCell({ book }: OpenedWorkbook, { entry, sheet, row, column }: TypedCell, mark: number): CellPatch {
+  const place = { sheet, row, column };
+  if (typeof entry === "string" && entry.startsWith("=")) {
+    const array = { top: row, left: column, bottom: row, right: column };
+    return { ...place, value: null, formula: { text: toStoredForm(entry), array, mark } };
+  }
+  const isFormula = book.sheets[sheet]?.cells.get(buildCellKey(row, column))?.formula !== undefined;
+  return { ...place, value: entry, ...(isFormula ? { freeze: true } : {}) };
 }
 
 const partName = "xl/metadata.xml";

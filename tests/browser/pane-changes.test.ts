@@ -1,0 +1,141 @@
+import { build } from "esbuild";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from "vitest";
+import { slow } from "../time-outs";
+import { startBrowser } from "./open-pane";
+
+/** What the entry beside this file puts on the page. */
+interface Stage {
+  readonly pane: { choose: (name: string) => void; rest: () => Promise<void>; wake: () => Promise<void> };
+  readonly reads: number;
+  readonly done: readonly string[];
+  version: number;
+  hold: Promise<unknown>;
+  change: () => void;
+  select: (cell: string) => void;
+  endReview: () => void;
+}
+declare const stage: Stage;
+
+let browser: Browser;
+let page: Page;
+let script = "";
+
+beforeAll(async () => {
+  browser = await startBrowser();
+  const entry = "tests/browser/pane-changes.entry.ts";
+  const { outputFiles } = await build({ entryPoints: [entry], bundle: true, write: false, format: "iife" });
+  script = outputFiles[0]!.text;
+}, slow);
+afterAll(() => browser?.close());
+
+async function open(hears = true): Promise<void> {
+  await page.evaluate((hearing) => {
+    const { Stage } = globalThis as unknown as { Stage: new (hears: boolean) => Stage };
+    Object.assign(globalThis, { stage: new Stage(hearing) });
+  }, hears);
+  await page.waitForTimeout(50);
+}
+
+beforeEach(async () => {
+  page = await browser.newPage();
+  const lists = '{"functions":[],"choices":{}}';
+  await page.setContent(
+    `<div id="tools"></div><script type="application/json" id="function-list">${lists}</script>` +
+      '<script type="application/json" id="setting-list">[]</script>',
+  );
+  await page.addScriptTag({ content: script });
+  return () => page.close();
+});
+
+const choose = (tab: string) => page.locator(`#tab-${tab}`).click();
+const press = (name: string | RegExp) => page.getByRole("button", { name }).click();
+const shows = (text: string) =>
+  page.waitForFunction(
+    (wanted) => document.querySelector<HTMLElement>("[role=tabpanel]")?.innerText.replace(/\s+/g, " ").includes(wanted),
+    text,
+  );
+const says = (text: RegExp) => page.locator(".tools > .status").filter({ hasText: text }).waitFor();
+const hasChanged = /^The workbook has changed; choose the tool again/;
+
+describe("a workbook that changes beneath the pane", { timeout: slow }, () => {
+  it("is read anew after the pane was hidden", async () => {
+    await open();
+    await choose("verdict");
+    await shows("Result 1 1/h");
+    await page.evaluate(() => stage.pane.rest());
+    await page.evaluate(() => stage.change());
+    await page.evaluate(() => stage.pane.wake());
+    await says(hasChanged);
+    await choose("verdict");
+    await shows("Result 2 1/h");
+  });
+
+  it("is read each time where the program tells nothing", async () => {
+    await open(false);
+    await choose("verdict");
+    await shows("Result 1 1/h");
+    await page.evaluate(() => stage.change());
+    await choose("trace");
+    await choose("verdict");
+    await shows("Result 2 1/h");
+  });
+
+  it("leaves its warning where the change came while it was read", async () => {
+    await open();
+    await page.evaluate(() => void (stage.hold = new Promise((go) => Object.assign(globalThis, { go }))));
+    await choose("verdict");
+    await page.waitForFunction(() => stage.reads === 1);
+    await page.evaluate(() => stage.change());
+    await page.evaluate(() => (globalThis as unknown as { go: () => void }).go());
+    await shows("Result 1 1/h");
+    await says(hasChanged);
+  });
+
+  it("is traced at the cell that is selected last", async () => {
+    await open();
+    await page.evaluate(() => void (stage.hold = new Promise((go) => Object.assign(globalThis, { go }))));
+    await choose("trace");
+    await page.waitForFunction(() => stage.reads === 1);
+    await page.evaluate(() => stage.select("A5"));
+    await page.waitForTimeout(500);
+    await page.evaluate(() => (globalThis as unknown as { go: () => void }).go());
+    await shows("Trace of S!A5");
+  });
+
+  it("is handed over and drawn as it is now", async () => {
+    await open();
+    await choose("files");
+    await page.getByRole("button", { name: /issue copy as a new/ }).waitFor();
+    await page.evaluate(() => stage.change());
+    await press(/issue copy as a new/);
+    await page.waitForFunction(() => stage.done.length === 1);
+    await choose("graph");
+    await page.getByRole("button", { name: "Insert as a chart" }).waitFor();
+    await page.evaluate(() => stage.change());
+    await press("Insert as a chart");
+    await page.waitForFunction(() => stage.done.length === 2);
+    expect(await page.evaluate(() => stage.done)).toEqual(["new workbook of 2", "chart of 3"]);
+  });
+
+  it("makes a review that began before old, and leaves the person where she is", async () => {
+    await open();
+    await choose("check");
+    await press("Review the workbook");
+    await choose("functions");
+    await page.evaluate(() => stage.change());
+    await page.evaluate(() => stage.endReview());
+    await says(/has changed since the review began/);
+    expect(await page.locator("[aria-selected=true]").textContent()).toBe("Functions");
+    await choose("check");
+    await page.getByRole("button", { name: "Review the workbook" }).waitFor();
+  });
+
+  it("says only that it was stopped where a person stops the review", async () => {
+    await open();
+    await choose("check");
+    await press("Review the workbook");
+    await press("Stop");
+    await says(/^Stopped\.$/);
+  });
+});
