@@ -272,8 +272,6 @@ export class Pane {
   }
 
   private async writeTrace(address: string, { steps }: TraceAnswer): Promise<string> {
-    // The new sheet is selected; the trace stays.
-    this.isPinned = true;
     const rows = steps.map((step) => [step.address, step.title, step.kind, step.value, step.withNumbers]);
     const name = await this.session.port.addSheet("Trace", [
       [`cell (trace of ${address})`, "what", "kind", "value", "with numbers"],
