@@ -15,7 +15,7 @@ import {
 } from "../../workbook/index";
 import type { FileAnswer, TypedChange } from "./answers";
 import { type Desktop, requireFile } from "./opened";
-import { toCellChange } from "./trials";
+import { readTyped, toCellChanges } from "./typed";
 
 const workbookType = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
 
@@ -57,11 +57,8 @@ export function makeChangedCopy(desktop: Desktop, typed: readonly TypedChange[])
   const opened = requireFile(desktop);
   const { book } = opened;
   const before = evaluateBook(book, { addIn, now });
-  const set = typed.map((change) => ({ ...change, value: toCellChange(book, change).value }));
-  const after =
-    set.length === 0
-      ? before
-      : evaluateBook(book, { addIn, now, set: typed.map((change) => toCellChange(book, change)) });
+  const set = readTyped(desktop, typed);
+  const after = set.length === 0 ? before : evaluateBook(book, { addIn, now, set: toCellChanges(desktop, set) });
   const patches = collectPatches(
     book,
     after,
