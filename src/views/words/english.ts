@@ -185,6 +185,8 @@ export const english = {
     onlyAfter: "Sheets only in the later version",
     turns: "Find the difference that changes the verdict",
     turning: (done: number, of: number) => `Trying difference ${done + 1} of ${of}`,
+    tried: (tried: number, of: number) =>
+      `${tried} of ${of} differences were tried, in the order of the sheets; one of the others may change the verdict too.`,
     turn: "Alone it gives",
     effect: "Effect",
     turned: "changes the verdict",

@@ -185,6 +185,8 @@ export const french: Words = {
     onlyAfter: "Feuilles de la seule version ultérieure",
     turns: "Chercher la différence qui change le verdict",
     turning: (done, of) => `Essai de la différence ${done + 1} sur ${of}`,
+    tried: (tried, of) =>
+      `${tried} différences sur ${of} ont été essayées, dans l’ordre des feuilles ; une des autres peut aussi changer le verdict.`,
     turn: "À elle seule elle donne",
     effect: "Effet",
     turned: "change le verdict",
