@@ -295,12 +295,29 @@ if (root) new Reader(root);
 function offerOffline(words: Words): HTMLElement[] {
   if (!location.protocol.startsWith("http") || !("serviceWorker" in navigator)) return [];
   const keep = element("button", { type: "button", onclick: () => void install() }, words.offline);
+  const outcome = element("p", { class: "caution", role: "status" });
   async function install(): Promise<void> {
     keep.disabled = true;
-    document.head.append(element("link", { rel: "manifest", href: "reader.webmanifest" }));
-    await navigator.serviceWorker.register("reader-offline.js");
-    await navigator.serviceWorker.ready;
-    keep.textContent = words.offlineReady;
+    outcome.textContent = "";
+    try {
+      await waitUntilActive(await navigator.serviceWorker.register("reader-offline.js"));
+      document.head.append(element("link", { rel: "manifest", href: "reader.webmanifest" }));
+      keep.textContent = words.offlineReady;
+    } catch {
+      outcome.textContent = words.offlineFailed;
+      keep.disabled = false;
+    }
   }
-  return [keep];
+  return [keep, outcome];
+}
+
+/** A worker that cannot store what it keeps becomes redundant without ever being ready. */
+function waitUntilActive({ installing }: ServiceWorkerRegistration): Promise<void> {
+  return new Promise((resolve, reject) => {
+    if (!installing) return resolve();
+    installing.addEventListener("statechange", () => {
+      if (installing.state === "activated") resolve();
+      if (installing.state === "redundant") reject(new Error("not installed"));
+    });
+  });
 }

@@ -25,6 +25,8 @@ export const english = {
   failed: (problem: string) => `That did not work: ${problem}`,
   offline: "Keep this page for use without a network",
   offlineReady: "Kept. It opens without a network now.",
+  offlineFailed:
+    "It cannot be kept here: the files reader-offline.js and reader.webmanifest are not served beside it. Save the page as a file instead; that opens without a network.",
 
   workbooks: "Workbooks",
   workbook: "Workbook",

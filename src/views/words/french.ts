@@ -29,6 +29,8 @@ export const french: Words = {
   failed: (problem) => `Cela n’a pas fonctionné : ${problem}`,
   offline: "Garder cette page pour l’utiliser sans réseau",
   offlineReady: "Gardée. Elle s’ouvre désormais sans réseau.",
+  offlineFailed:
+    "Elle ne peut pas être gardée ici : les fichiers reader-offline.js et reader.webmanifest ne sont pas servis à côté. Enregistrez plutôt la page comme fichier ; celui-ci s’ouvre sans réseau.",
 
   workbooks: "Classeurs",
   workbook: "Classeur",
