@@ -84,4 +84,36 @@ describe("a workbook that the desk has forgotten", { timeout: slow }, () => {
     expect(complaints).toEqual([]);
     await page.close();
   });
+
+  it("is read again with its later version after the desk has broken down in a search for turns", async () => {
+    const { page, complaints } = await openReader(browser, dist);
+    await page.evaluate(() => {
+      // Reached from here only as the receiver of a question.
+      const original = Object.getOwnPropertyDescriptor(Worker.prototype, "postMessage")!.value as Worker["postMessage"];
+      Worker.prototype.postMessage = function (this: Worker, message: unknown) {
+        Object.assign(globalThis, { asked: this });
+        original.call(this, message);
+      };
+    });
+    await choose(page, finalTest);
+    await page.waitForSelector("#tab-compare");
+    await chooseTab(page, "compare");
+    const other = readGiven("sample-workbooks/final-test-ip.xlsx");
+    await page
+      .locator("[role=tabpanel] input[type=file]")
+      .setInputFiles({ name: other.name, mimeType: "", buffer: Buffer.from(other.bytes) });
+    const ask = page.locator("[role=tabpanel] button", { hasText: "Find the difference" });
+    const outcome = page.locator("[role=tabpanel] [role=status]").first();
+    await ask.click();
+    await outcome.filter({ hasText: "Trying difference" }).waitFor();
+    await page.evaluate(() => {
+      const { asked } = globalThis as unknown as { asked: Worker };
+      asked.dispatchEvent(new ErrorEvent("error", { message: "out of memory" }));
+    });
+    await outcome.filter({ hasText: "That did not work: out of memory" }).waitFor();
+    await ask.click();
+    await outcome.filter({ hasText: "Trying difference" }).waitFor();
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
 });
