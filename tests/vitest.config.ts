@@ -10,6 +10,8 @@ const ofBuild = [
   "tests/browser/pane.test.ts",
   "tests/browser/reader.test.ts",
   "tests/browser/reader-workbooks.test.ts",
+  "tests/browser/reader-offline.test.ts",
+  "tests/browser/reader-stops.test.ts",
   "tests/browser/reader-firefox.test.ts",
 ];
 

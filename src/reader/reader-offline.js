@@ -8,11 +8,22 @@ addEventListener("install", (event) => {
 });
 
 addEventListener("fetch", (event) => {
-  const isKept = kept.some((name) => new URL(event.request.url).pathname.endsWith(`/${name}`));
-  if (!isKept) return;
-  event.respondWith(
-    fetch(event.request).catch(() =>
-      caches.match(event.request, { ignoreSearch: true }).then((found) => found ?? Response.error()),
-    ),
-  );
+  const name = kept.find((one) => new URL(event.request.url).pathname.endsWith(`/${one}`));
+  if (name) event.respondWith(answer(event, name));
 });
+
+async function answer(event, name) {
+  try {
+    const anew = await fetch(event.request);
+    // What is answered without a network is the last version seen with one, not the first.
+    if (anew.ok) event.waitUntil(keep(name, anew.clone()));
+    return anew;
+  } catch {
+    return (await caches.match(name)) ?? Response.error();
+  }
+}
+
+async function keep(name, content) {
+  const cache = await caches.open(store);
+  await cache.put(name, content);
+}

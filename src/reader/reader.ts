@@ -10,9 +10,14 @@ import { type Say, WorkbookPage } from "./workbook-page";
 class Reader {
   private words: Words = chooseLanguage(navigator.languages);
   private entries: Entry[] = [];
-  private compared: Entry[] = [];
-  private shown: Entry | undefined;
-  private readonly desk = new Conversation(startWorker);
+  /** Workbooks that one of these was compared with, and the one that it is compared with now. */
+  private laters: Entry[] = [];
+  private compared: Entry | undefined;
+  /** The workbook that is shown, or that will be once it is read. */
+  private chosen: Entry | undefined;
+  private isShown = false;
+  private stops = 0;
+  private readonly desk = new Conversation(startWorker, () => this.forgetOpen());
   private readonly reviewer = new Conversation(startWorker);
   private readonly heading = element("h1", {});
   private readonly subtitle = element("p", { class: "soft" });
@@ -52,12 +57,17 @@ class Reader {
     this.status.append(" ", element("button", { type: "button", onclick: stop }, this.words.cancel));
   };
 
-  /** Ends what the desk is doing. It forgets its workbooks, which are read again when they are chosen. */
+  /** Ends what the desk is doing, whichever of the questions it was for. */
   private readonly stopDesk = (): void => {
+    this.stops += 1;
     this.desk.stop(this.words.stopped);
-    for (const entry of this.entries) if (entry.state === "open") entry.state = "read";
-    this.compared = [];
+    this.say(this.words.stopped);
   };
+
+  /** The desk has forgotten its workbooks; each is read again when something is asked about it. */
+  private forgetOpen(): void {
+    for (const entry of [...this.entries, ...this.laters]) if (entry.state === "open") entry.state = "read";
+  }
 
   private complain(words: string): void {
     this.problems.append(element("p", {}, words));
@@ -73,64 +83,84 @@ class Reader {
     }
     const entries = chosen.map(createEntry);
     this.entries.push(...entries);
-    await this.closeOthers();
     this.showAll();
     const [first] = entries;
-    for (const [done, entry] of entries.entries()) {
-      await this.open(entry, done, entries.length);
-      if (entry.state === "waiting") break;
-      // One of them may have been chosen meanwhile.
-      if (entries.length > 1 && this.shown !== entry) await this.closeOthers(this.shown);
-      if (!this.shown) this.showAll();
-    }
-    const isStopped = entries.some(({ state }) => state === "waiting");
-    this.say(isStopped ? this.words.stopped : "");
-    if (entries.length === 1 && first?.state === "open") this.showOne(first);
-    else if (!this.shown) this.showAll();
+    if (first && entries.length === 1) await this.choose(first);
+    else await this.readAll(entries);
   }
 
-  /** Reads and recalculates a workbook; one that was stopped goes on waiting. */
-  private async open(entry: Entry, done = 0, of = 1): Promise<void> {
+  private async readAll(entries: readonly Entry[]): Promise<void> {
+    const { stops } = this;
+    await this.closeOthers();
+    for (const [done, entry] of entries.entries()) {
+      // One of them may have been chosen meanwhile, and read.
+      if (entry.state === "waiting") await this.open(entry, done, entries.length);
+      if (this.stops !== stops) return;
+      await this.closeOthers();
+      if (!this.chosen) this.showAll();
+    }
+    this.say("");
+  }
+
+  /** Reads and recalculates a workbook, and tells whether it is open then; one that was stopped stays as it was. */
+  private async open(entry: Entry, done = 0, of = 1): Promise<boolean> {
     const { file } = entry;
-    let isStopped = false;
-    const stop = (): void => {
-      isStopped = true;
-      this.stopDesk();
-    };
-    this.say(this.words.reading(file.name, done, of), { done, of, stop });
+    const { stops } = this;
+    this.say(this.words.reading(file.name, done, of), { done, of, stop: this.stopDesk });
     try {
       if (file.size > mostBytes) throw new Error(this.words.tooLarge(file.name, (file.size / 2 ** 20).toFixed(0)));
       const bytes = new Uint8Array(await file.arrayBuffer());
+      // Stopped before the desk had the question.
+      if (this.stops !== stops) return false;
       entry.answer = await this.desk.ask("open", [entry.id, file.name, bytes]);
       entry.state = "open";
+      return true;
     } catch (problem) {
-      if (isStopped) return;
+      if (this.stops !== stops) return false;
       entry.state = "unreadable";
       entry.problem = problem instanceof Error ? problem.message : String(problem);
       this.complain(this.words.notRead(file.name, entry.problem));
+      return false;
     }
   }
 
-  /** The desk holds one workbook at a time, and the one that it is compared with: each takes a hundred megabytes. */
-  private async closeOthers(kept?: Entry): Promise<void> {
-    for (const other of [...this.entries, ...this.compared])
-      if (other.state === "open" && other !== kept) {
-        await this.desk.ask("close", [other.id]);
+  /** Before a question about a workbook: the desk may have forgotten it, or closed it for another. */
+  private async prepare(entry: Entry): Promise<void> {
+    if (entry.state === "open") return;
+    if (!(await this.open(entry))) throw new Error(entry.problem || this.words.stopped);
+    this.say("");
+  }
+
+  /**
+   * The desk holds the chosen workbook and the one that it is compared with: each takes a hundred megabytes. Which these are is looked up before each is closed,
+   * since a person may choose another meanwhile.
+   */
+  private async closeOthers(): Promise<void> {
+    for (const other of [...this.entries, ...this.laters])
+      if (other.state === "open" && other !== this.chosen && other !== this.compared) {
         other.state = "read";
+        // A stop, which answers this too, has closed it as well.
+        await this.desk.ask("close", [other.id]).catch(() => undefined);
       }
-    this.compared = [];
   }
 
   private async choose(entry: Entry): Promise<void> {
+    const { stops } = this;
     this.problems.replaceChildren();
-    await this.closeOthers(entry);
-    if (entry.state !== "open") await this.open(entry);
-    this.say(entry.state === "waiting" ? this.words.stopped : "");
-    if (entry.state === "open") this.showOne(entry);
+    this.chosen = entry;
+    this.compared = undefined;
+    await this.closeOthers();
+    const isOpen = entry.state === "open" || (await this.open(entry));
+    // Another one was chosen while this one was read.
+    if (this.chosen !== entry) return;
+    if (this.stops === stops) this.say("");
+    if (isOpen) this.showOne(entry);
+    else this.showAll();
   }
 
   private showOne(entry: Entry): void {
-    this.shown = entry;
+    this.chosen = entry;
+    this.isShown = true;
     this.heading.textContent = entry.file.name;
     this.subtitle.textContent = this.words.motto;
     document.title = entry.file.name;
@@ -140,11 +170,13 @@ class Reader {
       desk: this.desk,
       reviewer: this.reviewer,
       say: this.say,
+      prepare: (one) => this.prepare(one),
       openLater: async (file) => {
         const later = createEntry(file);
-        await this.closeOthers(entry);
+        this.laters.push(later);
+        this.compared = later;
+        await this.closeOthers();
         await this.open(later);
-        this.compared = [later];
         this.problems.replaceChildren();
         return later;
       },
@@ -153,7 +185,9 @@ class Reader {
   }
 
   private showAll(): void {
-    this.shown = undefined;
+    this.chosen = undefined;
+    this.compared = undefined;
+    this.isShown = false;
     const { words } = this;
     document.documentElement.lang = words.locale.slice(0, 2);
     document.title = words.title;
@@ -177,7 +211,7 @@ class Reader {
       ),
     );
     const back =
-      this.shown && this.entries.length > 1
+      this.isShown && this.entries.length > 1
         ? [element("button", { type: "button", onclick: () => this.showAll() }, words.back)]
         : [];
     this.tools.replaceChildren(...back, ...(this.entries.length > 0 ? this.createChoosers() : []), language);
@@ -186,8 +220,8 @@ class Reader {
   private changeLanguage(locale: string): void {
     this.words = languages.find((one) => one.locale === locale) ?? this.words;
     document.documentElement.lang = locale.slice(0, 2);
-    if (this.shown) this.showOne(this.shown);
-    else this.showAll();
+    if (this.chosen && this.isShown) this.showOne(this.chosen);
+    else if (!this.chosen) this.showAll();
   }
 
   private createWelcome(): HTMLElement {
@@ -261,12 +295,29 @@ if (root) new Reader(root);
 function offerOffline(words: Words): HTMLElement[] {
   if (!location.protocol.startsWith("http") || !("serviceWorker" in navigator)) return [];
   const keep = element("button", { type: "button", onclick: () => void install() }, words.offline);
+  const outcome = element("p", { class: "caution", role: "status" });
   async function install(): Promise<void> {
     keep.disabled = true;
-    document.head.append(element("link", { rel: "manifest", href: "reader.webmanifest" }));
-    await navigator.serviceWorker.register("reader-offline.js");
-    await navigator.serviceWorker.ready;
-    keep.textContent = words.offlineReady;
+    outcome.textContent = "";
+    try {
+      await waitUntilActive(await navigator.serviceWorker.register("reader-offline.js"));
+      document.head.append(element("link", { rel: "manifest", href: "reader.webmanifest" }));
+      keep.textContent = words.offlineReady;
+    } catch {
+      outcome.textContent = words.offlineFailed;
+      keep.disabled = false;
+    }
   }
-  return [keep];
+  return [keep, outcome];
+}
+
+/** A worker that cannot store what it keeps becomes redundant without ever being ready. */
+function waitUntilActive({ installing }: ServiceWorkerRegistration): Promise<void> {
+  return new Promise((resolve, reject) => {
+    if (!installing) return resolve();
+    installing.addEventListener("statechange", () => {
+      if (installing.state === "activated") resolve();
+      if (installing.state === "redundant") reject(new Error("not installed"));
+    });
+  });
 }

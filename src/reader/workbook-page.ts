@@ -1,5 +1,5 @@
 import { createComparisonView } from "../views/compare-view";
-import type { ViewContext } from "../views/context";
+import { describeFailure, type ViewContext } from "../views/context";
 import type { CellPlace, InputAnswer } from "../views/desk/answers";
 import { element } from "../views/elements";
 import { createFilesView, type Offer } from "../views/files-view";
@@ -10,7 +10,7 @@ import { createTraceView } from "../views/trace-view";
 import { createTrialView } from "../views/trial-view";
 import { createVerdictView } from "../views/verdict-view";
 import type { Words } from "../views/words/english";
-import type { Conversation } from "../views/conversation";
+import type { Ask, Conversation } from "../views/conversation";
 import type { Entry } from "./library";
 import { renderPicture } from "../views/picture";
 import { Tabs } from "../views/tabs";
@@ -29,6 +29,8 @@ interface Surroundings {
   readonly desk: Conversation;
   readonly reviewer: Conversation;
   readonly say: Say;
+  /** Reads a workbook again that the desk has forgotten; rejects where that was stopped or failed. */
+  readonly prepare: (entry: Entry) => Promise<void>;
   readonly openLater: (file: File) => Promise<Entry>;
 }
 
@@ -44,6 +46,12 @@ export class WorkbookPage {
   private chosenCell: CellPlace | undefined;
   private graph = 0;
   private asked = 0;
+
+  /** Asks the desk once it holds this workbook. */
+  private readonly ask: Ask = async (name, given, watch) => {
+    await this.around.prepare(this.entry);
+    return this.around.desk.ask(name, given, watch);
+  };
 
   constructor(
     private readonly entry: Entry,
@@ -84,7 +92,10 @@ export class WorkbookPage {
       say("");
       this.tabs.panel.replaceChildren(view);
     } catch (problem) {
-      say(words.failed(problem instanceof Error ? problem.message : String(problem)));
+      if (asked !== this.asked) return;
+      say("");
+      // What another tab showed would stand below this one's title.
+      this.tabs.panel.replaceChildren(element("div", { class: "view" }, describeFailure({ words }, problem)));
     }
   }
 
@@ -137,8 +148,7 @@ export class WorkbookPage {
   }
 
   private async showTrace(): Promise<HTMLElement> {
-    const { words, desk } = this.around;
-    const told = words.trace;
+    const told = this.around.words.trace;
     const field = element("input", { type: "text", value: this.tracedCell, placeholder: told.example, size: 24 });
     const form = element(
       "form",
@@ -155,24 +165,30 @@ export class WorkbookPage {
     );
     const view = element("div", { class: "view" }, element("p", { class: "soft" }, told.about), form);
     if (this.tracedCell === "") return view;
-    try {
-      view.append(createTraceView(this.context, await desk.ask("trace", [this.entry.id, this.tracedCell])));
-    } catch {
-      view.append(element("p", { class: "caution" }, told.unknown(this.tracedCell)));
-    }
+    const place = await this.ask("locate", [this.entry.id, this.tracedCell]);
+    view.append(
+      place
+        ? createTraceView(this.context, await this.ask("trace", [this.entry.id, this.tracedCell]))
+        : element("p", { class: "caution" }, told.unknown(this.tracedCell)),
+    );
     return view;
   }
 
   private async showInSheet(address: string): Promise<void> {
-    const place = await this.around.desk.ask("locate", [this.entry.id, address]);
-    if (!place) return;
-    this.sheet = place.sheet;
-    this.chosenCell = place;
-    this.tabs.choose("sheets");
+    const { say, words } = this.around;
+    try {
+      const place = await this.ask("locate", [this.entry.id, address]);
+      if (!place) return;
+      this.sheet = place.sheet;
+      this.chosenCell = place;
+      this.tabs.choose("sheets");
+    } catch (problem) {
+      say(words.failed(problem instanceof Error ? problem.message : String(problem)));
+    }
   }
 
   private async showSheet(): Promise<HTMLElement> {
-    const { words, desk } = this.around;
+    const { words } = this.around;
     const sheets = this.entry.answer?.sheets ?? [];
     const names = sheets.map(({ name, isVisible }, index) =>
       element(
@@ -195,17 +211,17 @@ export class WorkbookPage {
     );
     const view = createSheetView(
       this.context,
-      await desk.ask("showSheet", [this.entry.id, this.sheet, this.chosenCell]),
+      await this.ask("showSheet", [this.entry.id, this.sheet, this.chosenCell]),
     );
     view.prepend(element("ul", { class: "sheet-names" }, ...names));
     return view;
   }
 
   private async showGraph(): Promise<HTMLElement> {
-    const { words, desk } = this.around;
+    const { words } = this.around;
     const graphs = this.entry.answer?.graphs ?? [];
     if (graphs.length === 0) return element("div", { class: "view" }, element("p", {}, words.graph.none));
-    const view = createGraphView(this.context, await desk.ask("drawGraph", [this.entry.id, this.graph]));
+    const view = createGraphView(this.context, await this.ask("drawGraph", [this.entry.id, this.graph]));
     const choice = createGraphChoice(this.context, graphs, this.graph, (index) => {
       this.graph = index;
       this.tabs.choose("graph");
@@ -215,17 +231,16 @@ export class WorkbookPage {
   }
 
   private async showTrial(): Promise<HTMLElement> {
-    const { desk } = this.around;
     const { id } = this.entry;
-    this.inputs ??= await desk.ask("listInputs", [id]);
+    this.inputs ??= await this.ask("listInputs", [id]);
     return createTrialView(this.context, this.inputs, {
-      run: (changes) => desk.ask("tryOut", [id, changes]),
-      make: (changes) => desk.ask("makeChangedCopy", [id, changes]),
+      run: (changes) => this.ask("tryOut", [id, changes]),
+      make: (changes) => this.ask("makeChangedCopy", [id, changes]),
     });
   }
 
   private showComparison(): HTMLElement {
-    const { words, desk, openLater, say } = this.around;
+    const { words, openLater, prepare, say } = this.around;
     const told = words.compare;
     const outcome = element("div", {});
     const choose = element("input", {
@@ -237,16 +252,26 @@ export class WorkbookPage {
       },
     });
     const compare = async (file: File): Promise<void> => {
-      const later = await openLater(file);
-      if (later.state !== "open") {
-        outcome.replaceChildren(element("p", { class: "caution" }, words.notRead(file.name, later.problem)));
-        return;
+      outcome.replaceChildren();
+      try {
+        const later = await openLater(file);
+        if (later.state !== "open") {
+          const why = later.state === "unreadable" ? words.notRead(file.name, later.problem) : words.stopped;
+          outcome.replaceChildren(element("p", { class: "caution" }, why));
+          return;
+        }
+        const ask: Ask = async (...question) => {
+          await prepare(later);
+          return this.ask(...question);
+        };
+        const answer = await ask("compare", [this.entry.id, later.id]);
+        say("");
+        outcome.replaceChildren(
+          createComparisonView(this.context, answer, (watch) => ask("findTurns", [this.entry.id, later.id], watch)),
+        );
+      } catch (problem) {
+        outcome.replaceChildren(describeFailure({ words }, problem));
       }
-      const answer = await desk.ask("compare", [this.entry.id, later.id]);
-      say("");
-      outcome.replaceChildren(
-        createComparisonView(this.context, answer, (watch) => desk.ask("findTurns", [this.entry.id, later.id], watch)),
-      );
     };
     return element(
       "div",
@@ -258,10 +283,10 @@ export class WorkbookPage {
   }
 
   private showFiles(): HTMLElement {
-    const { words, desk } = this.around;
+    const { words } = this.around;
     const { id, answer } = this.entry;
     const told = words.files;
-    const drawGraph = () => desk.ask("drawGraph", [id, this.graph]);
+    const drawGraph = () => this.ask("drawGraph", [id, this.graph]);
     const nameFile = (ending: string): string => this.entry.file.name.replace(/\.[^.]*$/, ending);
     const graphs: Offer[] =
       (answer?.graphs.length ?? 0) === 0
@@ -287,8 +312,8 @@ export class WorkbookPage {
             },
           ];
     return createFilesView(this.context, [
-      { words: told.issue, make: () => desk.ask("makeIssueCopy", [id]) },
-      { words: told.recalculated, make: () => desk.ask("makeChangedCopy", [id, []]) },
+      { words: told.issue, make: () => this.ask("makeIssueCopy", [id]) },
+      { words: told.recalculated, make: () => this.ask("makeChangedCopy", [id, []]) },
       {
         words: told.findings,
         make: () =>

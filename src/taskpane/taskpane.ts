@@ -28,8 +28,9 @@ function openPane(createPort: (desk: Conversation) => WorkbookPort): Pane | unde
   const functions = document.getElementById("reference");
   const cautions = document.getElementById("cautions");
   if (!functions || !cautions) return undefined;
-  const desk = new Conversation(startWorker);
-  const session = new Session(createPort(desk), desk, new Conversation(startWorker));
+  // A worker that broke down has forgotten the workbook.
+  const desk: Conversation = new Conversation(startWorker, () => session.forget());
+  const session: Session = new Session(createPort(desk), desk, new Conversation(startWorker));
   const home = element("div", {}, cautions);
   const pane = new Pane(document, session, { home, functions });
   // Help links lead to a function: its list is shown first.

@@ -1,5 +1,5 @@
-import { cellButton, type ViewContext } from "./context";
-import type { ComparisonAnswer, Turn } from "./desk/answers";
+import { cellButton, describeFailure, type ViewContext } from "./context";
+import type { ComparisonAnswer, TurnsAnswer } from "./desk/answers";
 import { element, listTable, section } from "./elements";
 import { listSteps } from "./trial-view";
 
@@ -9,7 +9,7 @@ const mostListed = 100;
 export function createComparisonView(
   context: ViewContext,
   comparison: ComparisonAnswer,
-  findTurns: (watch: (done: number, of: number) => void) => Promise<readonly Turn[]>,
+  findTurns: (watch: (done: number, of: number) => void) => Promise<TurnsAnswer>,
 ): HTMLElement {
   const told = context.words.compare;
   const { verdicts, inputs, formulas, results, onlyBefore, onlyAfter } = comparison;
@@ -35,9 +35,14 @@ export function createComparisonView(
 
   async function showTurns(): Promise<void> {
     ask.disabled = true;
-    const found = await findTurns((done, of) => turns.replaceChildren(told.turning(done, of)));
-    turns.replaceChildren(listTurns(context, found));
-    ask.disabled = false;
+    try {
+      const found = await findTurns((done, of) => turns.replaceChildren(told.turning(done, of)));
+      turns.replaceChildren(...listTurns(context, found));
+    } catch (problem) {
+      turns.replaceChildren(describeFailure(context, problem));
+    } finally {
+      ask.disabled = false;
+    }
   }
 
   const isEqual = shown.length + sheets.length === 0;
@@ -52,10 +57,10 @@ export function createComparisonView(
   );
 }
 
-function listTurns(context: ViewContext, turns: readonly Turn[]): HTMLElement {
+function listTurns(context: ViewContext, { turns, differences }: TurnsAnswer): HTMLElement[] {
   const { compare: told, verdict } = context.words;
   const ordered = [...turns].sort((one, other) => Number(other.turns) - Number(one.turns));
-  return listTable(
+  const table = listTable(
     told.turns,
     [verdict.cell, told.label, context.words.trial.before, context.words.trial.after, told.turn, told.effect],
     ordered.map(({ address, label, before, after, words, turns: isTurn }) => [
@@ -67,4 +72,6 @@ function listTurns(context: ViewContext, turns: readonly Turn[]): HTMLElement {
       isTurn ? told.turned : told.kept,
     ]),
   );
+  if (turns.length === differences) return [table];
+  return [element("p", { class: "caution" }, told.tried(turns.length, differences)), table];
 }

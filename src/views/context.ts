@@ -15,6 +15,11 @@ export function formatNumber({ words }: Pick<ViewContext, "words">, value: numbe
   return new Intl.NumberFormat(words.locale, { maximumSignificantDigits: 5, useGrouping: false }).format(value);
 }
 
+/** Where an outcome would be: what was asked did not work, and why. */
+export function describeFailure({ words }: Pick<ViewContext, "words">, problem: unknown): HTMLElement {
+  return element("p", { class: "caution" }, words.failed(problem instanceof Error ? problem.message : String(problem)));
+}
+
 /** A verdict's word in the reader's language; "" is a test that is still to be made. */
 export const nameVerdict = ({ words: { verdict: told } }: Pick<ViewContext, "words">, word: string): string =>
   word === "" ? told.open : (told.words[word] ?? word);

@@ -26,13 +26,19 @@ interface Pending {
 /** Says that a person has stopped the work. */
 export class Stopped extends Error {}
 
+export type Ask = Conversation["ask"];
+
 /** A conversation with a desk in a worker: questions one after the other, stopped by ending the worker. */
 export class Conversation {
   private worker: Worker | undefined;
   private readonly pending = new Map<number, Pending>();
   private asked = 0;
 
-  constructor(private readonly start: () => Worker) {}
+  /** `forget` hears that the worker has ended, by request or by a fault, and its workbooks with it. */
+  constructor(
+    private readonly start: () => Worker,
+    private readonly forget: () => void = () => undefined,
+  ) {}
 
   ask<Name extends keyof Desk>(
     name: Name,
@@ -54,6 +60,7 @@ export class Conversation {
   private end(problem: Error): void {
     this.worker?.terminate();
     this.worker = undefined;
+    this.forget();
     for (const { reject } of this.pending.values()) reject(problem);
     this.pending.clear();
   }

@@ -1,4 +1,4 @@
-import { cellButton, nameVerdict, type ViewContext } from "./context";
+import { cellButton, describeFailure, nameVerdict, type ViewContext } from "./context";
 import type { FileAnswer, InputAnswer, Step, TrialAnswer, TypedChange } from "./desk/answers";
 import { element, listTable } from "./elements";
 import { createFilesView } from "./files-view";
@@ -24,6 +24,7 @@ export function createTrialView(
   const found = element("ul", { class: "inputs" });
   const changed = element("div", {});
   const count = element("p", { class: "soft", role: "status" });
+  let asked = 0;
 
   const listTyped = (): TypedChange[] =>
     [...changes].map(([{ sheet, row, column }, text]) => ({ sheet, row, column, text }));
@@ -53,7 +54,14 @@ export function createTrialView(
     changed.querySelector<HTMLElement>("li:last-child :is(input,select)")?.focus();
   }
 
+  /** What was found, and the copy that is offered, belong to the changes as they were. */
+  function forgetOutcome(): void {
+    asked += 1;
+    outcome.replaceChildren();
+  }
+
   function showChanges(): void {
+    forgetOutcome();
     if (changes.size === 0) {
       changed.replaceChildren();
       return;
@@ -66,7 +74,10 @@ export function createTrialView(
   }
 
   function showChange(input: InputAnswer): HTMLElement {
-    const note = ({ target }: Event): void => void changes.set(input, (target as HTMLInputElement).value);
+    const note = ({ target }: Event): void => {
+      changes.set(input, (target as HTMLInputElement).value);
+      forgetOutcome();
+    };
     const value = changes.get(input) ?? "";
     const field =
       input.choices.length > 0
@@ -99,8 +110,19 @@ export function createTrialView(
 
   async function run(): Promise<void> {
     const typed = listTyped();
-    outcome.replaceChildren(showTrial(context, await actions.run(typed)));
-    outcome.append(createFilesView(context, [{ words: told.save, make: () => actions.make(typed) }]));
+    forgetOutcome();
+    const mine = asked;
+    outcome.replaceChildren(context.words.working);
+    let made: Node[];
+    try {
+      made = [
+        showTrial(context, await actions.run(typed)),
+        createFilesView(context, [{ words: told.save, make: () => actions.make(typed) }]),
+      ];
+    } catch (problem) {
+      made = [describeFailure(context, problem)];
+    }
+    if (mine === asked) outcome.replaceChildren(...made);
   }
 
   search("");

@@ -37,7 +37,6 @@ export {
 export { type CellChange, partOfArray } from "./formula/grid/override";
 export type { AddInCall, AddInFunction, AddInParameter, AddInRegistry } from "./formula/calls/add-in";
 export { daysTo1904 } from "./formula/functions/dates";
-export { mayBeNumber } from "./formula/values/number-text";
 export { toStoredForm, toTypedForm } from "./formula/parse/formula-text";
 export { describeGraph, drawLeakageGraph, nameDirection } from "./graph/leakage-graph";
 export { mostLines } from "./graph/line-style";
@@ -82,6 +81,8 @@ export { describeBasis, gatherFindings, reviewAsMarkdown, reviewAsText, reviewTo
 export { reviewAsHtml } from "./verify/print-html";
 export { formatCount, formatCellValue, describeFaults, formatList, showFormula } from "./formatting";
 export { registerFunctions } from "./formula/calls/registry";
+export { fitToCell, readTypedValue, type TypedValue } from "./book/typed-value";
+export { readMoment, showsMoment } from "./book/typed-moment";
 export { previewFormula } from "./book/preview";
 export { type TypedCell, typeIntoCells } from "./file/write/typed-cells";
 export { addPlainSheet } from "./added-sheet/plain-sheet";

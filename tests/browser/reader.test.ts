@@ -132,6 +132,29 @@ describe("the review page, opened from a file", { timeout: slow }, () => {
     await page.close();
   });
 
+  it("takes an outcome back when a change is edited, and says why it cannot try one", async () => {
+    const { page, complaints } = await openWith(finalTest);
+    await chooseTab(page, "trial");
+    await page.locator("input[type=search]").fill("Criteria!E18");
+    await page.locator(".inputs button").first().click();
+    const [field, run] = [page.locator(".changes input"), page.locator("button.main")];
+    await field.fill("0,5");
+    await run.click();
+    await page.locator(".offers").waitFor();
+    await field.fill("0,4");
+    expect(await page.locator(".offers, [role=status] .list").count()).toBe(0);
+    await field.fill("1,250");
+    await run.click();
+    const caution = page.locator("[role=status] .caution");
+    await caution.waitFor();
+    expect(await caution.innerText()).toContain("this may be 1250 or 1.250");
+    await field.fill("0,5");
+    await run.click();
+    await page.locator(".offers").waitFor();
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
   it("makes an issue copy whose fingerprint it shows", async () => {
     const { page } = await openWith(finalTest);
     await chooseTab(page, "files");

@@ -1,6 +1,7 @@
 import { readFileSync } from "node:fs";
 import { beforeAll, describe, expect, it } from "vitest";
 import type { WorkbookAnswer } from "../../src/views/desk/answers";
+import type { CellsContent } from "../../src/views/desk/cells";
 import { Desk } from "../../src/views/desk/desk";
 import { slow } from "../time-outs";
 
@@ -84,11 +85,24 @@ describe("the desk over a final test", { timeout: slow }, () => {
     expect(formulas).toEqual([]);
     expect(verdicts).toEqual([expect.objectContaining({ before: "pass", after: "fail" })]);
     const heard: number[] = [];
-    const turns = desk.findTurns(1, 2, (done) => heard.push(done));
+    const { turns, differences } = desk.findTurns(1, 2, (done) => heard.push(done));
     expect(turns.filter(({ turns: isTurn }) => isTurn).map(({ address }) => address)).toEqual(["Criteria!E18"]);
     expect(heard).toEqual([0, 1]);
+    expect(differences).toBe(2);
     desk.close(2);
     expect(() => desk.compare(1, 2)).toThrow("the workbook is not open");
+  });
+
+  it("says how many differences there are where it tries only the first", () => {
+    const bookOf = (shift: number): CellsContent => {
+      const cells = Array.from({ length: 70 }, (_, row) => ({ row, column: 0, value: row + shift }));
+      const shown = cells.map((cell) => ({ ...cell, formula: "", format: "General" }));
+      return { sheets: [{ name: "S", isVisible: true, cells: shown, hiddenRows: [] }], names: [], tables: [] };
+    };
+    desk.openCells(6, "before", bookOf(0));
+    desk.openCells(7, "after", bookOf(1));
+    const { turns, differences } = desk.findTurns(6, 7, () => undefined);
+    expect([turns.length, differences]).toEqual([60, 70]);
   });
 
   it("gives each of the verdicts of one call over several units, with its own result", () => {

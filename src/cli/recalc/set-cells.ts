@@ -1,4 +1,3 @@
-import { convertUnits, MethodError, unitNamed } from "../../core/index";
 import {
   type Area,
   formatAreaAddress,
@@ -8,8 +7,8 @@ import {
   buildCellKey,
   type CellPatch,
   type CellValue,
-  daysTo1904,
   ErrorValue,
+  fitToCell,
   type InputRule,
   type Labels,
   formatList,
@@ -20,7 +19,7 @@ import {
   shorten,
 } from "../../workbook/index";
 import { BadArgument } from "../shared/parse-options";
-import { type CellPlace, example, type Setting, type TypedValue } from "./read-setting";
+import { type CellPlace, example, type Setting } from "./read-setting";
 import { shortenFormula, formatValue } from "../shared/report-lines";
 
 /** Finds the cells of all settings in the book; throws BadArgument for a cell that cannot sensibly be set. */
@@ -40,7 +39,7 @@ export function locateSettings(
     const key = `${sheet} ${buildCellKey(row, column)}`;
     if (seen.has(key)) throw refuse("this cell is set twice");
     seen.add(key);
-    return { sheet, row, column, value: readFor(book, { sheet, row, column }, setting.value, labels, refuse) };
+    return { sheet, row, column, value: fitToCell(book, { sheet, row, column }, setting.value, labels, refuse) };
   });
 }
 
@@ -104,25 +103,6 @@ function findLabelled(
     return `${formatFullAddress(book.sheets[index]?.name ?? "", row, column)} (${shorten(label)})`;
   });
   throw refuse(`several cells have this label: ${formatList(listed, mostCandidates)}; name one of them`);
-}
-
-/** The value as the cell needs it: a day counted as the workbook counts days, an amount in the unit beside the cell. */
-function readFor(book: Book, place: Place, value: TypedValue, labels: Labels, refuse: Refuse): CellValue {
-  if (typeof value !== "object" || value === null || value instanceof ErrorValue) return value;
-  if ("day" in value) return value.day - (book.date1904 ? daysTo1904 : 0);
-  const { sheet, row, column } = place;
-  const stored = book.sheets[sheet]?.cells.get(buildCellKey(row, column))?.value ?? null;
-  const { unit } = labels.describeAt(sheet, row, column);
-  if (typeof stored === "string") return value.text;
-  if (unitNamed(unit) === undefined) {
-    if (typeof stored !== "number") return value.text;
-    throw refuse("there is no unit beside the cell; give the number alone");
-  }
-  try {
-    return convertUnits(value.amount, value.unit, unit);
-  } catch (problem) {
-    throw problem instanceof MethodError ? refuse(`the cell is in ${unit}, not in a unit like ${value.unit}`) : problem;
-  }
 }
 
 function findRefusal(book: Book, sheet: number, { row, column }: CellPlace, overFormulas: boolean): string | undefined {

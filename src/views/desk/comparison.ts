@@ -7,7 +7,7 @@ import {
   isSameValue,
   showFormula,
 } from "../../workbook/index";
-import type { CellPlace, ComparisonAnswer, Step, Turn } from "./answers";
+import type { CellPlace, ComparisonAnswer, Step, Turn, TurnsAnswer } from "./answers";
 import { type Desktop, evaluateDesktop, formatPlace, labelCell, showValue } from "./opened";
 import { compareVerdicts, describeVerdicts } from "./verdicts";
 
@@ -91,11 +91,11 @@ function describeStep(desktop: Desktop, place: CellPlace, before: string, after:
 const mostTurns = 60;
 
 /** The earlier version with one difference of the later one at a time: which of them changes a verdict. */
-export function findTurns(before: Desktop, after: Desktop, watch: (done: number, of: number) => void): Turn[] {
+export function findTurns(before: Desktop, after: Desktop, watch: (done: number, of: number) => void): TurnsAnswer {
   const usual = listWords(before);
   const pairs = pairCells(before.book, after.book).filter((pair) => isTried(before, after, pair));
   const tried = pairs.slice(0, mostTurns);
-  return tried.map((pair, index) => {
+  const turns = tried.map((pair, index): Turn => {
     watch(index, tried.length);
     const { before: place, after: there, earlier, later } = pair;
     const changed = withLater(before, pair);
@@ -103,6 +103,7 @@ export function findTurns(before: Desktop, after: Desktop, watch: (done: number,
     const step = describeStep(before, place, showContent(before, place, earlier), showContent(after, there, later));
     return { ...step, words, turns: words !== usual };
   });
+  return { turns, differences: pairs.length };
 }
 
 function isTried(before: Desktop, after: Desktop, pair: Pair): boolean {

@@ -28,7 +28,7 @@ import type {
   SheetAnswer,
   TraceAnswer,
   TrialAnswer,
-  Turn,
+  TurnsAnswer,
   TypedChange,
   TypedEntry,
   UnboundCall,
@@ -123,7 +123,7 @@ export class Desk {
 
   compare = (before: number, after: number): ComparisonAnswer => compareVersions(this.find(before), this.find(after));
 
-  findTurns = (before: number, after: number, watch: Watch): Turn[] =>
+  findTurns = (before: number, after: number, watch: Watch): TurnsAnswer =>
     findTurns(this.find(before), this.find(after), watch);
 
   makeIssueCopy = (id: number): FileAnswer => makeIssueCopy(this.find(id));

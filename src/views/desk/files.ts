@@ -8,6 +8,7 @@ import {
   formatCount,
   issueCopy,
   openWorkbook,
+  readIssueMark,
   reviewAsHtml,
   type Verification,
   WorkbookProblem,
@@ -15,11 +16,20 @@ import {
 } from "../../workbook/index";
 import type { FileAnswer, TypedChange } from "./answers";
 import { type Desktop, requireFile } from "./opened";
-import { toCellChange } from "./trials";
-
-const workbookType = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
+import { readTyped, toCellChanges } from "./typed";
 
 const withEnding = (name: string, ending: string): string => name.replace(/\.[^.]*$/, "") + ending;
+
+/** A copy keeps the file's own ending: Excel refuses to open one with macros that is named .xlsx. */
+function nameCopy(name: string, what: string): Pick<FileAnswer, "name" | "type"> {
+  const hasMacros = /\.xlsm$/i.test(name);
+  return {
+    name: withEnding(name, ` (${what}).${hasMacros ? "xlsm" : "xlsx"}`),
+    type: hasMacros
+      ? "application/vnd.ms-excel.sheet.macroEnabled.12"
+      : "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
+  };
+}
 
 /** The copy for someone without the add-in; throws a WorkbookProblem that says why there is none. */
 export function makeIssueCopy(desktop: Desktop): FileAnswer {
@@ -36,8 +46,7 @@ export function makeIssueCopy(desktop: Desktop): FileAnswer {
   if ("reason" in made) throw new WorkbookProblem("cannot write", explainRefusal(made, remedies));
   const { mark } = made;
   return {
-    name: withEnding(name, " (issued).xlsx"),
-    type: workbookType,
+    ...nameCopy(name, "issued"),
     bytes: made.bytes,
     notes: [
       `${formatCount(mark.formulas.length, "cell")} frozen, listed on the sheet "${made.sheetName}".`,
@@ -57,11 +66,14 @@ export function makeChangedCopy(desktop: Desktop, typed: readonly TypedChange[])
   const opened = requireFile(desktop);
   const { book } = opened;
   const before = evaluateBook(book, { addIn, now });
-  const set = typed.map((change) => ({ ...change, value: toCellChange(book, change).value }));
-  const after =
-    set.length === 0
-      ? before
-      : evaluateBook(book, { addIn, now, set: typed.map((change) => toCellChange(book, change)) });
+  const set = readTyped(desktop, typed);
+  // Its frozen results would stay beside the changed input.
+  if (set.length > 0 && readIssueMark(book))
+    throw new WorkbookProblem(
+      "cannot write",
+      "this is an issue copy: a changed copy would keep its frozen results and its mark of issue; change the workbook that it was issued from",
+    );
+  const after = set.length === 0 ? before : evaluateBook(book, { addIn, now, set: toCellChanges(desktop, set) });
   const patches = collectPatches(
     book,
     after,
@@ -70,10 +82,8 @@ export function makeChangedCopy(desktop: Desktop, typed: readonly TypedChange[])
   );
   const bytes = writeBack(opened, patches);
   openWorkbook(bytes);
-  const ending = set.length === 0 ? " (recalculated).xlsx" : " (what if).xlsx";
   return {
-    name: withEnding(name, ending),
-    type: workbookType,
+    ...nameCopy(name, set.length === 0 ? "recalculated" : "what if"),
     bytes,
     notes: [`${formatCount(patches.length, "cell")} changed.`],
   };

@@ -1,13 +1,7 @@
-import {
-  type Book,
-  buildCellKey,
-  type CellChange,
-  type CellValue,
-  formatCount,
-  readSummary,
-} from "../../workbook/index";
+import { buildCellKey, formatCount, readSummary } from "../../workbook/index";
 import type { InputAnswer, Step, TrialAnswer, TypedChange } from "./answers";
 import { type Desktop, evaluateDesktop, formatPlace, labelCell, showCell } from "./opened";
+import { readTyped, toCellChanges } from "./typed";
 import { compareVerdicts } from "./verdicts";
 
 /** The cells of a workbook to type into, filled or not, in the order of its sheets. */
@@ -31,8 +25,7 @@ export function listInputs(desktop: Desktop): InputAnswer[] {
 
 /** What the workbook would say with other values typed in; nothing is saved. */
 export function tryOut(desktop: Desktop, typed: readonly TypedChange[]): TrialAnswer {
-  const changes = typed.map((change) => toCellChange(desktop.book, change));
-  const after = evaluateDesktop(desktop, changes);
+  const after = evaluateDesktop(desktop, toCellChanges(desktop, readTyped(desktop, typed)));
   const changed = after.evaluation.cells.filter(({ sheet, row, column, outcome }) => {
     const before = desktop.evaluation.outcome(sheet, row, column);
     return outcome.evaluated && before?.evaluated === true && outcome.value !== before.value;
@@ -44,30 +37,6 @@ export function tryOut(desktop: Desktop, typed: readonly TypedChange[]): TrialAn
     changed,
     cautions: unknown > 0 ? [`${formatCount(unknown, "cell")} could not be evaluated.`] : [],
   };
-}
-
-export function toCellChange(book: Book, { sheet, row, column, text }: TypedChange): CellChange {
-  return {
-    sheet: book.sheets[sheet]?.name ?? "",
-    row,
-    column,
-    value: readTyped(text, readStored(book, sheet, row, column)),
-  };
-}
-
-const readStored = (book: Book, sheet: number, row: number, column: number): CellValue =>
-  book.sheets[sheet]?.cells.get(buildCellKey(row, column))?.value ?? null;
-
-/** A number may have a decimal point or a decimal comma; where the cell holds a text, a text is meant. */
-function readTyped(text: string, stored: CellValue): CellValue {
-  const trimmed = text.trim();
-  if (trimmed === "") return null;
-  if (typeof stored === "string") return trimmed;
-  const plain = trimmed.replace(/[\s\u00a0\u202f]/g, "").replace(/[−–]/g, "-");
-  const [figure = ""] = /^[-+]?(\d+([.,]\d*)?|[.,]\d+)(e[-+]?\d+)?%?$/i.exec(plain) ?? [];
-  if (figure === "") return trimmed;
-  const value = Number(figure.replace(",", ".").replace("%", ""));
-  return figure.endsWith("%") ? value / 100 : value;
 }
 
 function compareSummaries(before: Desktop, after: Desktop): (Step & { readonly unit: string })[] {

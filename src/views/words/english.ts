@@ -25,6 +25,8 @@ export const english = {
   failed: (problem: string) => `That did not work: ${problem}`,
   offline: "Keep this page for use without a network",
   offlineReady: "Kept. It opens without a network now.",
+  offlineFailed:
+    "It cannot be kept here: the files reader-offline.js and reader.webmanifest are not served beside it. Save the page as a file instead; that opens without a network.",
 
   workbooks: "Workbooks",
   workbook: "Workbook",
@@ -185,6 +187,8 @@ export const english = {
     onlyAfter: "Sheets only in the later version",
     turns: "Find the difference that changes the verdict",
     turning: (done: number, of: number) => `Trying difference ${done + 1} of ${of}`,
+    tried: (tried: number, of: number) =>
+      `${tried} of ${of} differences were tried, in the order of the sheets; one of the others may change the verdict too.`,
     turn: "Alone it gives",
     effect: "Effect",
     turned: "changes the verdict",

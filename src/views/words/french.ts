@@ -29,6 +29,8 @@ export const french: Words = {
   failed: (problem) => `Cela n’a pas fonctionné : ${problem}`,
   offline: "Garder cette page pour l’utiliser sans réseau",
   offlineReady: "Gardée. Elle s’ouvre désormais sans réseau.",
+  offlineFailed:
+    "Elle ne peut pas être gardée ici : les fichiers reader-offline.js et reader.webmanifest ne sont pas servis à côté. Enregistrez plutôt la page comme fichier ; celui-ci s’ouvre sans réseau.",
 
   workbooks: "Classeurs",
   workbook: "Classeur",
@@ -185,6 +187,8 @@ export const french: Words = {
     onlyAfter: "Feuilles de la seule version ultérieure",
     turns: "Chercher la différence qui change le verdict",
     turning: (done, of) => `Essai de la différence ${done + 1} sur ${of}`,
+    tried: (tried, of) =>
+      `${tried} différences sur ${of} ont été essayées, dans l’ordre des feuilles ; une des autres peut aussi changer le verdict.`,
     turn: "À elle seule elle donne",
     effect: "Effet",
     turned: "change le verdict",
