@@ -27,8 +27,12 @@ function composeArgument({ choices, keepsBlanks }: ArgumentEntry, typed: string,
   return keepsBlanks ? `IF(${reference}="","",${reference})` : reference;
 }
 
-/** A number as a person types it, with a comma or a point, or in percent; undefined for anything else. */
+/**
+ * A number as a person types it, with a comma or a point, or in percent; undefined for anything else, "1,250" included: it is 1250 to some and 1.25
+ * to others, and as a text the function refuses it.
+ */
 export function readNumber(typed: string): number | undefined {
+  if (/^[-+−]?[1-9]\d{0,2},\d{3}\s*%?$/.test(typed.trim())) return undefined;
   const [, digits, percent] = /^([-+−]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:e[-+]?\d+)?)\s*(%?)$/i.exec(typed.trim()) ?? [];
   if (digits === undefined) return undefined;
   const value = Number(digits.replace(",", ".").replace("−", "-"));

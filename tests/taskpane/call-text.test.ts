@@ -28,7 +28,7 @@ describe("the call that a form composes", () => {
 
   it("is the same in every language: a comma typed in a number becomes a point, a share a fraction", () => {
     expect(compose("AIRDENSITY", "20,5", "", "50 %")).toBe("=STILLAIR.AIRDENSITY(20.5,,0.5)");
-    expect(["−1,5", "+2", "0.7 %", "1e3", ".5", "5 Pa", "", "1,000,5"].map(readNumber)).toEqual([
+    expect(["−1,5", "+2", "0.7 %", "1e3", ".5", "5 Pa", "", "1,000,5", "1,250", "0,650"].map(readNumber)).toEqual([
       -1.5,
       2,
       0.007,
@@ -37,6 +37,9 @@ describe("the call that a form composes", () => {
       undefined,
       undefined,
       undefined,
+      // 1250 to some, 1.25 to others.
+      undefined,
+      0.65,
     ]);
   });
 
