@@ -62,10 +62,22 @@ function checkClaim(review: Review, place: Place): Finding[] {
   ];
 }
 
-function reportTypedVerdict({ view }: Review, place: Place): Finding {
+/**
+ * Whether a typed verdict can make a house look better: it says pass, and is not on a sheet without any formula, such as a letter, that repeats
+ * what every computed verdict says.
+ */
+function flatters({ view, verdicts }: Review, place: Place): boolean {
+  if (!saysPass(view.readText(place))) return false;
+  const words = verdicts.flatMap(({ cells }) => cells.map(({ word }) => word));
+  const isLetter = !view.listFormulaPlaces().some(({ sheet }) => sheet === place.sheet);
+  return !(isLetter && words.length > 0 && words.every(saysPass));
+}
+
+function reportTypedVerdict(review: Review, place: Place): Finding {
+  const { view } = review;
   return {
     kind: "verdict typed in",
-    severity: "error",
+    severity: flatters(review, place) ? "error" : "note",
     place: view.formatAddress(place),
     what: `The verdict ${formatCellValue(view.readText(place))} was typed in; there is no calculation behind it.`,
     why: "It stays the same whatever the readings are.",
