@@ -96,6 +96,8 @@ const conversions = [0.9144, 0.51444, 1.852, 1.60934];
 const knownSteps = [273.15, 459.67, 32, 110.4];
 /** A lone figure within the narrow bounds is taken for an adjustment; a whole product of figures within the wider ones. */
 const [near, wide] = [1.25, 2];
+/** A sum of sizes or flows has no reason to be multiplied by a figure, except to halve it or the like. */
+const wideOfSum = 8;
 
 /** A longer chain of operations was not written by a person. */
 const longest = 100;
@@ -126,9 +128,21 @@ function describeFactor(review: Review, node: Node, place: Place): string | unde
   if (others === 0 || figures.length === 0) return undefined;
   const lone = figures.find((value) => isWithin(value, near) && !isKnown(value));
   const product = figures.reduce((all, value) => all * value, 1);
-  const factor = lone ?? (others === 1 && isWithin(product, wide) && !isKnown(product) ? product : undefined);
+  const reach = isSumTimesFigure(node) ? wideOfSum : wide;
+  const factor = lone ?? (others === 1 && isWithin(product, reach) && !isKnown(product) ? product : undefined);
   return factor === undefined ? undefined : `multiplies by ${formatFigure(factor, 6)}`;
 }
+
+/** Whether a product is a written figure of several digits times a sum, such as SUM(D8:D23)*0.42. */
+function isSumTimesFigure(node: Node): boolean {
+  if (node.type !== "operation") return false;
+  const [figure] = [node.left, node.right].flatMap((part) => (part.type === "constant" ? [part.value] : []));
+  const isSum = [node.left, node.right].some((part) => isSumOfCells(part));
+  return isSum && typeof figure === "number" && !Number.isInteger(figure * 4) && !Number.isInteger(1 / figure);
+}
+
+/** A call that adds up cells. */
+const isSumOfCells = (node: Node): boolean => node.type === "call" && /^SUM(IFS?)?$/.test(node.name);
 
 const isWithin = (value: number, times: number): boolean => value < times && value > 1 / times;
 const isNear = (value: number, one: number, tolerance: number): boolean =>
@@ -178,9 +192,10 @@ function stepOf(review: Review, node: Node & { type: "operation" }, place: Place
   const [left, right] = [node.left, node.right].map((part) => readFigure(review, part, place));
   const [step, other] = right === undefined ? [left, node.right] : [right, node.left];
   if (step === undefined || (left !== undefined && right !== undefined)) return undefined;
-  if (Number.isInteger(step) || knownSteps.includes(step)) return undefined;
   const [value = null] = review.view.evaluateNode(other, place) ?? [];
-  if (typeof value !== "number") return undefined;
+  if (typeof value !== "number" || knownSteps.includes(step)) return undefined;
+  // To a sum of measured sizes nothing is added, not even a whole number.
+  if (Number.isInteger(step) && !(isSumOfCells(other) && !Number.isInteger(value))) return undefined;
   const share = Math.abs(step / value);
   if (!(share < 0.5 && share > 1e-6)) return undefined;
   return node.operator === "-" ? `takes away ${formatFigure(step, 6)}` : `adds ${formatFigure(step, 6)}`;

@@ -50,6 +50,8 @@ import { findRoundedVerdict } from "./rounded-verdict";
 import { checkSizeUnits } from "./size-units";
 import { checkTwinFormulas } from "./twin-formulas";
 import { findTypedInSeries } from "./overwritten-in-series";
+import { findSumsOfSome } from "./sums-of-some";
+import { findTypedAtEnd } from "./overwritten-at-end";
 import { findTypedOver } from "./overwritten-among-neighbours";
 import { findTypedResults } from "./typed-results";
 import { findTypedSizes } from "./typed-sizes";
@@ -72,6 +74,7 @@ export const checks: readonly Check[] = [
   findMaskedErrors,
   findTypedOver,
   findTypedInSeries,
+  findTypedAtEnd,
   findCountedTwice,
   findFrozenFormulas,
   findMissingFormulas,
@@ -79,6 +82,7 @@ export const checks: readonly Check[] = [
   checkTwinFormulas,
   checkDirectionColumns,
   checkRangeReach,
+  findSumsOfSome,
   checkRangeSteps,
   findNumbersAsText,
   checkReadingSigns,
