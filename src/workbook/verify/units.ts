@@ -109,10 +109,22 @@ export function describeAdjustments(review: Review, root: Node, place: Place): s
   const found = new Set<string>();
   const compares = (node: Node): boolean => node.type === "operation" && comparing.has(node.operator);
   for (const node of walkDescendants(root, (one) => !compares(one))) {
-    const own = node.type === "operation" && !compares(node) ? describeAdjustment(review, node, place) : undefined;
+    const own =
+      node.type === "operation" && !compares(node) ? describeAdjustment(review, node, place) : describeChoice(node);
     if (own !== undefined) found.add(own);
   }
   return [...found];
+}
+
+/** A condition that chooses between two written figures of nearly the same size: a certificate's coefficient for one house, another for the rest. */
+function describeChoice(node: Node): string | undefined {
+  if (node.type !== "call" || node.name !== "IF") return undefined;
+  const [one, other] = node.arguments.slice(1).flatMap((part) => (part?.type === "constant" ? [part.value] : []));
+  if (typeof one !== "number" || typeof other !== "number" || !(one > 0) || !(other > 0) || one === other)
+    return undefined;
+  if (Number.isInteger(one) || Number.isInteger(other) || !isWithin(one / other, near)) return undefined;
+  if ([one, other].every(isKnown)) return undefined;
+  return `takes ${formatFigure(one, 6)} or ${formatFigure(other, 6)} by a condition`;
 }
 
 function describeAdjustment(review: Review, node: Node & { type: "operation" }, place: Place): string | undefined {

@@ -49,4 +49,12 @@ export const units: readonly Tampering[] = [
       return ["Overview", "B13"];
     },
   },
+  {
+    what: "a unit chosen for the sample whose run is gone",
+    kind: "chosen and not tested",
+    plant(workbook) {
+      workbook.put(["Runs", "B25"], null);
+      return ["Units", "H12"];
+    },
+  },
 ];
