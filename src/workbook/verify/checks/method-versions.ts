@@ -1,3 +1,4 @@
+import { readIssueMark } from "../../issue-copy/mark";
 import { placeKey } from "../../book/area";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
@@ -22,7 +23,10 @@ function findTypedVersions(review: Review): Finding[] {
         return area ? view.listCells(area).map(placeKey) : [];
       }),
   );
+  // The sheet that issuing a copy adds names the version of the day it was issued.
+  const issued = readIssueMark(review.book)?.sheet;
   return view.listTexts().flatMap(({ place, text }): Finding[] => {
+    if (place.sheet === issued) return [];
     const isMethods = () =>
       named.has(placeKey(place)) ||
       /\b(method|add-in|stillair)\b.*\bversion|\bversion\b.*\b(method|add-in|stillair)\b/i.test(

@@ -31,8 +31,9 @@ export const findTypedResults: Check = (review) => {
     // What follows "±" is another figure in the same cell.
     const label = view.labels.readWordsBefore(place).replace(/\s*±.*$/, "");
     const heading = readHeading(view, place);
-    const symbols = listSymbols(label) ?? listSymbols(heading);
-    if (!symbols || otherFigure.test(`${label} ${heading} ${readColumnWords(view, place)}`)) continue;
+    const words = listSymbols(label) ? label : `${label} ${heading}`;
+    const symbols = listSymbols(words);
+    if (!symbols || otherFigure.test(`${words} ${readColumnWords(view, place)}`)) continue;
     if (!known.has(symbols))
       known.set(
         symbols,

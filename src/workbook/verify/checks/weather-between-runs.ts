@@ -13,7 +13,7 @@ export const checkWeatherBetweenRuns: Check = (review) => {
   for (const run of review.runs) {
     const [date, volume] = ["test date", "volume"].map((label) => readSetting(view, run, label));
     if (typeof date !== "number" || readOutdoors(review, run) === undefined) continue;
-    const key = `${Math.floor(date)} ${String(volume)}`;
+    const key = `${Math.floor(date)} ${typeof volume === "number" ? volume : ""}`;
     days.set(key, [...(days.get(key) ?? []), run]);
   }
   return [...days.values()].flatMap((runs): Finding[] => {

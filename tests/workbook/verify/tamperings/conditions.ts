@@ -34,6 +34,24 @@ export const conditions: readonly Tampering[] = [
     ["Preparation", "B43"],
     "The house meets the passive house limit: n50 = 0.48 1/h, pass.",
   ),
+  {
+    what: "decimals typed for a programme that publishes none",
+    kind: "verdict depends on rounding",
+    plant(workbook) {
+      failing(workbook);
+      workbook.put(["Criteria", "G18"], 1);
+      return workbook.find(/STILLAIR_PASSFAIL\(/, "Results");
+    },
+  },
+  {
+    what: "decimals typed over their look-up",
+    kind: "verdict depends on rounding",
+    plant(workbook) {
+      failing(workbook);
+      workbook.put(["Criteria", "C10"], 1);
+      return workbook.find(/STILLAIR_PASSFAIL\(/, "Results");
+    },
+  },
   typed("a confidence level of a half", "confidence level", ["Criteria", "J8"], 0.5),
   typed("a flow uncertainty far below the stated accuracy", "uncertainty too small", ["Uncertainty", "D13"], 0.001),
   typed("a calibration density of thin air", "calibration density", ["Firm", "D32"], 1.1),
