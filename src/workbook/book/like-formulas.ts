@@ -1,7 +1,7 @@
 import { quoteSheetName } from "../book/address";
 import type { Place } from "../book/area";
 import type { Inspector } from "../book/inspector";
-import { type Book, buildCellKey } from "../model";
+import { type Book, buildCellKey, type Formula } from "../model";
 
 /** Two sheets of the same layout, such as those of the two directions. */
 export interface Twins {
@@ -71,14 +71,18 @@ export function stepAlong({ sheet, row, column }: Place, line: Line, steps: numb
   return line === "column" ? { sheet, row: row + steps, column } : { sheet, row, column: column + steps };
 }
 
-/** The unbroken runs of formulas just before and just after a cell in its column or row, nearest first, at most three; array formulas end a run. */
+/** Whether a formula is one of an array over several cells; an array of one cell is copied like any other formula. */
+export const fillsSeveral = ({ array }: Pick<Formula, "array">): boolean =>
+  array !== undefined && (array.top !== array.bottom || array.left !== array.right);
+
+/** The unbroken runs of formulas just before and just after a cell in its column or row, nearest first, at most three; array formulas over several cells end a run. */
 export function findNeighbours(view: Inspector, place: Place, line: Line): readonly [Place[], Place[]] {
   const walk = (step: 1 | -1): Place[] => {
     const found: Place[] = [];
     for (let steps = step; Math.abs(steps) <= furthest; steps += step) {
       const next = stepAlong(place, line, steps);
       const formula = view.findCell(next)?.formula;
-      if (!formula || formula.array || formula.dataTable) break;
+      if (!formula || formula.dataTable || fillsSeveral(formula)) break;
       found.push(next);
     }
     return found;

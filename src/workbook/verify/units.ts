@@ -96,6 +96,8 @@ const conversions = [0.9144, 0.51444, 1.852, 1.60934];
 const knownSteps = [273.15, 459.67, 32, 110.4];
 /** A lone figure within the narrow bounds is taken for an adjustment; a whole product of figures within the wider ones. */
 const [near, wide] = [1.25, 2];
+/** A sum of sizes or flows has no reason to be multiplied by a figure, except to halve it or the like. */
+const wideOfSum = 8;
 
 /** A longer chain of operations was not written by a person. */
 const longest = 100;
@@ -107,10 +109,22 @@ export function describeAdjustments(review: Review, root: Node, place: Place): s
   const found = new Set<string>();
   const compares = (node: Node): boolean => node.type === "operation" && comparing.has(node.operator);
   for (const node of walkDescendants(root, (one) => !compares(one))) {
-    const own = node.type === "operation" && !compares(node) ? describeAdjustment(review, node, place) : undefined;
+    const own =
+      node.type === "operation" && !compares(node) ? describeAdjustment(review, node, place) : describeChoice(node);
     if (own !== undefined) found.add(own);
   }
   return [...found];
+}
+
+/** A condition that chooses between two written figures of nearly the same size: a certificate's coefficient for one house, another for the rest. */
+function describeChoice(node: Node): string | undefined {
+  if (node.type !== "call" || node.name !== "IF") return undefined;
+  const [one, other] = node.arguments.slice(1).flatMap((part) => (part?.type === "constant" ? [part.value] : []));
+  if (typeof one !== "number" || typeof other !== "number" || !(one > 0) || !(other > 0) || one === other)
+    return undefined;
+  if (Number.isInteger(one) || Number.isInteger(other) || !isWithin(one / other, near)) return undefined;
+  if ([one, other].every(isKnown)) return undefined;
+  return `takes ${formatFigure(one, 6)} or ${formatFigure(other, 6)} by a condition`;
 }
 
 function describeAdjustment(review: Review, node: Node & { type: "operation" }, place: Place): string | undefined {
@@ -126,9 +140,21 @@ function describeFactor(review: Review, node: Node, place: Place): string | unde
   if (others === 0 || figures.length === 0) return undefined;
   const lone = figures.find((value) => isWithin(value, near) && !isKnown(value));
   const product = figures.reduce((all, value) => all * value, 1);
-  const factor = lone ?? (others === 1 && isWithin(product, wide) && !isKnown(product) ? product : undefined);
+  const reach = isSumTimesFigure(node) ? wideOfSum : wide;
+  const factor = lone ?? (others === 1 && isWithin(product, reach) && !isKnown(product) ? product : undefined);
   return factor === undefined ? undefined : `multiplies by ${formatFigure(factor, 6)}`;
 }
+
+/** Whether a product is a written figure of several digits times a sum, such as SUM(D8:D23)*0.42. */
+function isSumTimesFigure(node: Node): boolean {
+  if (node.type !== "operation") return false;
+  const [figure] = [node.left, node.right].flatMap((part) => (part.type === "constant" ? [part.value] : []));
+  const isSum = [node.left, node.right].some((part) => isSumOfCells(part));
+  return isSum && typeof figure === "number" && !Number.isInteger(figure * 4) && !Number.isInteger(1 / figure);
+}
+
+/** A call that adds up cells. */
+const isSumOfCells = (node: Node): boolean => node.type === "call" && /^SUM(IFS?)?$/.test(node.name);
 
 const isWithin = (value: number, times: number): boolean => value < times && value > 1 / times;
 const isNear = (value: number, one: number, tolerance: number): boolean =>
@@ -178,9 +204,10 @@ function stepOf(review: Review, node: Node & { type: "operation" }, place: Place
   const [left, right] = [node.left, node.right].map((part) => readFigure(review, part, place));
   const [step, other] = right === undefined ? [left, node.right] : [right, node.left];
   if (step === undefined || (left !== undefined && right !== undefined)) return undefined;
-  if (Number.isInteger(step) || knownSteps.includes(step)) return undefined;
   const [value = null] = review.view.evaluateNode(other, place) ?? [];
-  if (typeof value !== "number") return undefined;
+  if (typeof value !== "number" || knownSteps.includes(step)) return undefined;
+  // To a sum of measured sizes nothing is added, not even a whole number.
+  if (Number.isInteger(step) && !(isSumOfCells(other) && !Number.isInteger(value))) return undefined;
   const share = Math.abs(step / value);
   if (!(share < 0.5 && share > 1e-6)) return undefined;
   return node.operator === "-" ? `takes away ${formatFigure(step, 6)}` : `adds ${formatFigure(step, 6)}`;

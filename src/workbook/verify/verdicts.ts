@@ -56,6 +56,13 @@ export const saysPass = (word: string): boolean => isPass.test(word.trim());
 export const claimsPass = (text: string): boolean =>
   containsPass.test(text) && text.trim().split(/\s+/).length <= mostWords && !containsTurn.test(text);
 
+/** Whether a text of any length claims a pass, in the words of a verdict or of a report: "The house meets the limit". */
+export const containsClaim = (text: string): boolean =>
+  (containsPass.test(text) || containsMeeting.test(text)) && !containsTurn.test(text);
+
+const containsMeeting =
+  /(?<!\p{L})(meets|complies|satisfies|fulfils|fulfills|erfüllt|respecte|satisfait|cumple|soddisfa|rispetta|voldoet|spełnia)(?!\p{L})/iu;
+
 const mostWords = 7;
 
 /** Words that a verdict can be. */

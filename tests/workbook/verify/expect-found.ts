@@ -8,10 +8,10 @@ import type { Tampering } from "./tamperings/tampering";
 
 const day = new Date("2026-11-02T09:00:00Z");
 
-/** Plants each tampering in a copy of the sample workbook and expects the finding of its kind at its place. */
-export function expectFound(tamperings: readonly Tampering[]): void {
+/** Plants each tampering in a copy of a sample workbook, that of a final test unless told otherwise, and expects the finding of its kind at its place. */
+export function expectFound(tamperings: readonly Tampering[], sample: Uint8Array = stored): void {
   it.each(tamperings)("$what", { timeout: slow }, ({ kind, plant, keepsOldResults }) => {
-    const workbook = new Tampered(stored);
+    const workbook = new Tampered(sample);
     const place = plant(workbook);
     const { findings } = verifyWorkbook(workbook.open(!keepsOldResults), addIn, day);
     const ofKind = findings.filter((finding) => finding.kind === kind && finding.severity !== "note");

@@ -34,6 +34,11 @@ export interface TestSpots {
   readonly fanPressures: Area;
 }
 
+const relationshipType = "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
+const worksheetType = "application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml";
+const worksheet =
+  '<?xml version="1.0" encoding="UTF-8"?><worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main">';
+
 /** Parts and cells of a workbook that many tests begin with. */
 const known = new WeakMap<Uint8Array, { readonly parts: ReadonlyMap<string, string>; readonly book: Book }>();
 
@@ -87,6 +92,26 @@ export class Tampered {
         end === "/>" ? `${start}>${make("")}</row>` : `${start}>${make("")}`,
       );
     });
+  }
+
+  /** Appends a sheet with values and formulas (text that begins with =), in no look at all. */
+  addSheet(name: string, cells: Readonly<Record<string, CellValue>>): void {
+    const part = `xl/worksheets/added${this.parts.size}.xml`;
+    const rows = Object.entries(cells).map(([address, value]) => {
+      const row = /\d+/.exec(address)?.[0] ?? "";
+      return `<row r="${row}">${cellXml(address, "", value)}</row>`;
+    });
+    this.parts.set(part, `${worksheet}<sheetData>${rows.join("")}</sheetData></worksheet>`);
+    const id = `rIdAdded${this.parts.size}`;
+    const sheet = `<sheet name="${name}" sheetId="${900 + this.parts.size}" r:id="${id}"/>`;
+    this.edit("xl/workbook.xml", (xml) => xml.replace("</sheets>", `${sheet}</sheets>`));
+    const target = `Target="${part.replace("xl/", "")}"`;
+    const relationship = `<Relationship Id="${id}" Type="${relationshipType}/worksheet" ${target}/>`;
+    this.edit("xl/_rels/workbook.xml.rels", (xml) =>
+      xml.replace("</Relationships>", `${relationship}</Relationships>`),
+    );
+    const type = `<Override PartName="/${part}" ContentType="${worksheetType}"/>`;
+    this.edit("[Content_Types].xml", (xml) => xml.replace("</Types>", `${type}</Types>`));
   }
 
   value([sheet, address]: Spot): CellValue {

@@ -10,6 +10,8 @@ interface Condition {
   /** What the values can be, by the test's unit system, and what they are taken for when they are not. */
   readonly si: readonly [lowest: number, highest: number];
   readonly ip: readonly [lowest: number, highest: number];
+  /** Above this it can be, on a day on which hardly anyone tests a house. */
+  readonly doubtful?: { readonly si: number; readonly ip: number };
   slip(value: number, ip: boolean): string;
   readonly why: string;
 }
@@ -39,14 +41,16 @@ const conditions: readonly Condition[] = [
     kind: "temperature unit",
     si: [-45, 50],
     ip: [-50, 122],
+    doubtful: { si: 42, ip: 108 },
     slip: guessTemperatureSlip,
     why: densityCounts,
   },
   {
     label: "barometric pressure",
     kind: "barometer unit",
-    si: [50_000, 110_000],
-    ip: [15, 33],
+    // The highest ever measured, reduced to sea level, is 108 480 Pa.
+    si: [50_000, 108_500],
+    ip: [15, 32.05],
     slip: (value, ip) =>
       ip
         ? value > 500 && value < 1100
@@ -83,8 +87,9 @@ function reviewCondition({ view }: Review, run: EnteredRun, condition: Condition
   if (!place) return [];
   const ip = readWord(view, run, "units") === "ip";
   const [lowest, highest] = ip ? condition.ip : condition.si;
+  const usual = condition.doubtful?.[ip ? "ip" : "si"] ?? highest;
   const isOdd = (value: number | undefined): value is number =>
-    value !== undefined && !(value >= lowest && value <= highest);
+    value !== undefined && !(value >= lowest && value <= usual);
   // The mean of a correct and a faulty reading may look plausible, so check the typed values.
   const sources = [place, ...findSameUnitSources(view, place)].filter((source) => isOdd(view.readNumber(source)));
   const typed = sources.filter((source) => view.isTyped(source));
@@ -94,7 +99,7 @@ function reviewCondition({ view }: Review, run: EnteredRun, condition: Condition
   return [
     {
       kind: condition.kind,
-      severity: "error",
+      severity: value > usual && value <= highest ? "warning" : "error",
       place: view.formatAddress(first),
       what: `The ${condition.label} for ${run.direction} is ${formatFigure(value, 6)}: ${condition.slip(value, ip)} (${formatList(typed.map((source) => view.formatAddress(source)))}).`,
       why: condition.why,

@@ -26,16 +26,16 @@ function reviewRun(review: Review, run: EnteredRun): Finding[] {
       why: "Excluding readings without a reason can make any line fit and any result pass.",
       todo: "Ask for the reason and have it written next to the reading, or include the reading.",
     }));
-  const explained = excluded.length - findings.length;
-  const [first] = excluded;
-  if (explained === 0 || !first) return findings;
+  const explained = excluded.filter((reading) => findReason(review, reading, run) !== "");
+  const [first] = explained;
+  if (!first) return findings;
   return [
     ...findings,
     {
       kind: "excluded reading",
       severity: "note",
       place: view.formatAddress(first.include ?? first.pressure),
-      what: `${formatCount(explained, "reading")} of ${run.readings.length} in ${run.direction} ${explained === 1 ? "is" : "are"} excluded, with a reason given: ${formatCellValue(findReason(review, first, run))}.`,
+      what: `${formatCount(explained.length, "reading")} of ${run.readings.length} in ${run.direction} ${explained.length === 1 ? "is" : "are"} excluded, with a reason given: ${formatCellValue(findReason(review, first, run))}.`,
       why: "Excluding a reading is the tester's judgement.",
       todo: "Read the reason, and see how the result changes with the reading included (column “without it”, or set its mark to yes).",
     },
@@ -59,7 +59,11 @@ function findReason(review: Review, { pressure, include }: EnteredReading, { pre
       continue;
     const text = view.readText(place);
     if (text.length < 3) continue;
-    const asked = line === "row" ? view.labels.readWordsAbove(place) : view.labels.readWordsBefore(place);
+    // The reason of a reading before this one must not pass for the heading: the block's first line has none before it.
+    const atStart = line === "row" ? { ...place, row: pressures.top } : { ...place, column: pressures.left };
+    const asked = [place, atStart]
+      .map((at) => (line === "row" ? view.labels.readWordsAbove(at) : view.labels.readWordsBefore(at)))
+      .join(" ");
     if (/reason|remark|note|why|comment/i.test(asked) || /\p{L}{3,}.*\s.*\p{L}{2,}/u.test(text)) return text;
   }
   return "";

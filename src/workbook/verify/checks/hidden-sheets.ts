@@ -42,11 +42,14 @@ function findHiddenCells(review: Review): Finding[] {
   return [...bySheet.values()].map((places): Finding => {
     const sorted = places.sort((a, b) => a.row - b.row || a.column - b.column);
     const addresses = sorted.map((place) => review.view.formatAddress(place));
+    const typed = sorted.filter((place) => review.view.isTyped(place) && (review.view.readNumber(place) ?? 0) !== 0);
+    const [first] = typed.map((place) => review.view.formatAddress(place));
     return {
       kind: "hidden cells",
-      severity: "note",
+      // A hidden step shows in what it gives; a hidden figure that was typed in shows nowhere.
+      severity: review.verdicts.length > 0 && first !== undefined ? "warning" : "note",
       place: addresses[0] ?? "the workbook",
-      what: `${formatCount(places.length, "cell")} in hidden rows or columns enter the result (${formatList(addresses)}).`,
+      what: `${formatCount(places.length, "cell")} in hidden rows or columns enter the result (${formatList(addresses)})${first === undefined ? "" : `; ${formatCount(typed.length, "figure")} of them ${typed.length === 1 ? "was" : "were"} typed in, such as ${first}`}.`,
       why: "A hidden step goes unread.",
       todo: "Unhide them and read them.",
     };

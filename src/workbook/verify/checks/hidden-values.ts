@@ -1,12 +1,13 @@
-import { isInside, placeKey, type Place } from "../../book/area";
+import { areaOf, isInside, placeKey, type Place } from "../../book/area";
 import type { CellStyle } from "../../file/appearance/cell-styles";
 import type { Finding } from "../finding";
+import { verdictWord } from "../verdicts";
 import { addsDigits, formatShown, showsNumber } from "../visible";
 import type { Check, Review } from "../review";
 import { formatCellValue } from "../../formatting";
 import { sentence } from "../../file/problem";
 
-/** Values in the chain, and the judged figure wherever it appears, hidden by their formatting: a number format that shows nothing or a word, or text in the fill colour. */
+/** Values in the chain, and the judged figure wherever it appears, hidden by their formatting: a number format that shows nothing or other words, or text in the fill colour. */
 export const findHiddenValues: Check = (review) => {
   const unseen = new Map<CellStyle | undefined, boolean>();
   const places = [...new Map([...review.chain, ...findRepeating(review)]).values()].filter(
@@ -19,14 +20,21 @@ export const findHiddenValues: Check = (review) => {
   });
 };
 
-/** Cells that repeat the judged figure, such as those on a cover. */
+/** Cells that repeat the judged figure or the verdict, such as those on a cover. */
 function findRepeating({ view, verdicts }: Review): [number, Place][] {
   const judged = new Set(
     verdicts.flatMap(({ call, result }) => (result ? (view.evaluateNode(result.node, call.place) ?? []) : [])),
   );
+  const given = new Set(
+    verdicts.flatMap(({ call, cells }) => [call.place, ...cells.map(({ place }) => place)]).map(placeKey),
+  );
   return view.listFormulaPlaces().flatMap((place): [number, Place][] => {
-    const value = view.readNumber(place);
-    return value !== undefined && judged.has(value) ? [[placeKey(place), place]] : [];
+    const value = view.readValue(place);
+    const repeats =
+      typeof value === "number"
+        ? judged.has(value)
+        : typeof value === "string" && verdictWord.test(value.trim()) && view.dependsOn([areaOf(place)], given);
+    return repeats ? [[placeKey(place), place]] : [];
   });
 }
 
@@ -34,6 +42,9 @@ function isBlank({ view }: Review, place: Place): boolean {
   const value = view.readValue(place);
   return value === null || value === "";
 }
+
+/** What a number format writes as it stands. */
+const literals = /"[^"]*"|\\./g;
 
 /** @param unseen Of each style met before, whether its text is in the colour of its fill: a workbook has few of them. */
 function explainHiding(
@@ -50,8 +61,15 @@ function explainHiding(
       : sentence`its number format shows “${text}” whatever the value`;
   }
   if (typeof value === "number" && addsDigits(format)) return sentence`its number format (${format}) adds digits to it`;
-  if (typeof value === "string" && format.split(";").length > 3 && !/[@]|general/i.test(format.split(";")[3] ?? "")) {
-    return sentence`its number format (${format}) shows no text`;
+  const textSection = format.split(";")[3];
+  if (typeof value === "string" && textSection !== undefined && !/@|general/i.test(textSection.replace(literals, ""))) {
+    const words = (textSection.match(literals) ?? [])
+      .map((part) => part.replace(/^\\|"/g, ""))
+      .join("")
+      .trim();
+    return words === ""
+      ? sentence`its number format (${format}) shows no text`
+      : sentence`its number format shows “${words}” whatever the text`;
   }
   const sheet = state.sheets[place.sheet];
   const own = sheet?.styleOf(place.row, place.column);

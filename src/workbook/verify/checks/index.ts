@@ -3,16 +3,21 @@ import { findAlteredResults } from "./altered-results";
 import { checkBaselineSigns } from "./baseline-signs";
 import { findBlankCells } from "./blank-cells";
 import { findBrokenReferences } from "./broken-references";
+import { checkCalibrationDensity } from "./calibration-density";
 import { checkCalculationSettings } from "./calculation-settings";
 import { checkCertificateDates } from "./certificate-dates";
 import { findCircularReferences } from "./circular-references";
 import { findClockResults } from "./clock-results";
+import { findChosenUnits } from "./chosen-units";
+import { findClaimedPasses } from "./claimed-passes";
 import { checkConditionUnits } from "./condition-units";
+import { checkConfidenceLevels } from "./confidence-levels";
 import { findCopiedBaselines } from "./copied-baselines";
 import { findCopiedReadings } from "./copied-readings";
 import { findCountedTwice } from "./counted-twice";
 import { checkDirectionColumns } from "./direction-columns";
 import { checkDirectionSettings } from "./direction-settings";
+import { checkDirectionsOfProgramme } from "./directions-of-programme";
 import { findErrorValues } from "./error-values";
 import { findExampleReadings } from "./example-readings";
 import { findExcludedReadings } from "./excluded-readings";
@@ -50,6 +55,9 @@ import { findRoundedVerdict } from "./rounded-verdict";
 import { checkSizeUnits } from "./size-units";
 import { checkTwinFormulas } from "./twin-formulas";
 import { findTypedInSeries } from "./overwritten-in-series";
+import { checkStatedAccuracies } from "./stated-accuracies";
+import { findSumsOfSome } from "./sums-of-some";
+import { findTypedAtEnd } from "./overwritten-at-end";
 import { findTypedOver } from "./overwritten-among-neighbours";
 import { findTypedResults } from "./typed-results";
 import { findTypedSizes } from "./typed-sizes";
@@ -60,6 +68,7 @@ import { checkVerdictRules } from "./verdict-rules";
 import { checkVerdictValidity } from "./verdict-validity";
 import { checkVerdictWords } from "./verdict-words";
 import { checkVolumeConventions } from "./volume-conventions";
+import { checkWeatherBetweenRuns } from "./weather-between-runs";
 
 /** Every check, in a reviewer's reading order: results, formulas, readings, units, verdict, hidden content, settings. */
 export const checks: readonly Check[] = [
@@ -72,6 +81,7 @@ export const checks: readonly Check[] = [
   findMaskedErrors,
   findTypedOver,
   findTypedInSeries,
+  findTypedAtEnd,
   findCountedTwice,
   findFrozenFormulas,
   findMissingFormulas,
@@ -79,6 +89,7 @@ export const checks: readonly Check[] = [
   checkTwinFormulas,
   checkDirectionColumns,
   checkRangeReach,
+  findSumsOfSome,
   checkRangeSteps,
   findNumbersAsText,
   checkReadingSigns,
@@ -95,12 +106,18 @@ export const checks: readonly Check[] = [
   checkConditionUnits,
   checkSizeUnits,
   checkPlausibleInputs,
+  checkWeatherBetweenRuns,
+  checkCalibrationDensity,
+  checkConfidenceLevels,
+  checkStatedAccuracies,
   checkRoomHeights,
+  findChosenUnits,
   checkLimitUnits,
   findTypedSizes,
   checkDirectionSettings,
   checkVerdictValidity,
   checkVerdictWords,
+  findClaimedPasses,
   checkVerdictCalls,
   checkVerdictRules,
   checkOwnDecisions,
@@ -112,6 +129,7 @@ export const checks: readonly Check[] = [
   findHiddenAdjustments,
   findClockResults,
   checkDirectionChoice,
+  checkDirectionsOfProgramme,
   checkLimits,
   checkVolumeConventions,
   checkCertificateDates,

@@ -1,9 +1,52 @@
-import type { Check } from "../review";
+import { readIssueMark } from "../../issue-copy/mark";
+import { placeKey } from "../../book/area";
+import type { Finding } from "../finding";
+import type { Check, Review } from "../review";
 import { findStatedVersions } from "../stated-facts";
 import { formatList } from "../../formatting";
 
 /** Whether the method version stated in the workbook is the one behind its results. */
-export const checkMethodVersions: Check = (review) => {
+export const checkMethodVersions: Check = (review) => [...findTypedVersions(review), ...compareVersions(review)];
+
+const versionText = /^\d+\.\d+\.\d+$/;
+
+/** Versions typed where the calculation should state its own: in a cell so named or so labelled. */
+function findTypedVersions(review: Review): Finding[] {
+  const { view } = review;
+  const [computed] = findStatedVersions(review).map((one) => one.computed);
+  if (computed === undefined) return [];
+  const named = new Set(
+    view.book.names
+      .filter(({ name }) => /version/i.test(name))
+      .flatMap(({ text, sheet }) => {
+        const area = view.findNamedArea(text, sheet);
+        return area ? view.listCells(area).map(placeKey) : [];
+      }),
+  );
+  // The sheet that issuing a copy adds names the version of the day it was issued.
+  const issued = readIssueMark(review.book)?.sheet;
+  return view.listTexts().flatMap(({ place, text }): Finding[] => {
+    if (place.sheet === issued) return [];
+    const isMethods = () =>
+      named.has(placeKey(place)) ||
+      /\b(method|add-in|stillair)\b.*\bversion|\bversion\b.*\b(method|add-in|stillair)\b/i.test(
+        view.labels.readWordsBefore(place),
+      );
+    if (!versionText.test(text) || !view.isTyped(place) || !isMethods()) return [];
+    return [
+      {
+        kind: "method version",
+        severity: text === computed ? "note" : "warning",
+        place: view.formatAddress(place),
+        what: `Version ${text} of the calculation method is typed in here; the results are those of ${computed}.`,
+        why: "A report that names a version other than the one used cannot be reproduced.",
+        todo: "Restore METHODVERSION in this cell.",
+      },
+    ];
+  });
+}
+
+function compareVersions(review: Review): Finding[] {
   const { view } = review;
   const stated = findStatedVersions(review);
   const old = stated.filter(({ stored, computed }) => stored !== computed);
@@ -34,4 +77,4 @@ export const checkMethodVersions: Check = (review) => {
       todo: "Recalculate the whole workbook with one version, pass METHODVERSION a cell of the results, and see whether any result changes.",
     },
   ];
-};
+}

@@ -1,5 +1,5 @@
 import type { CellValue } from "../../model";
-import { type Place, placeKey, sizeOf } from "../../book/area";
+import { isInside, type Place, placeKey, shareCells, type SheetArea, sizeOf } from "../../book/area";
 
 import type { Finding } from "../finding";
 import { stepAlong, findNeighbours, listTwins } from "../../book/like-formulas";
@@ -10,9 +10,10 @@ import { showFormula } from "../../formatting";
 export const findMissingFormulas: Check = (review) => {
   const { view, twins } = review;
   const found = new Map<number, Finding>();
-  const add = (place: Place, text: string, where: string): void => {
+  const add = (place: Place, text: string, where: string, isIgnored = () => false): void => {
     const cell = view.findCell(place);
     if ((cell && (cell.formula || cell.value !== null)) || view.findOwner(place)) return;
+    if (isIgnored()) return;
     found.set(placeKey(place), {
       kind: "formula missing",
       severity: "warning",
@@ -26,7 +27,9 @@ export const findMissingFormulas: Check = (review) => {
   for (const place of view.listFormulaPlaces()) {
     const text = view.findCell(place)?.formula?.text ?? "";
     for (const sheet of alike[place.sheet] ?? [])
-      add({ ...place, sheet }, text, `the sheet of the same layout has a formula in ${view.formatAddress(place)}`);
+      add({ ...place, sheet }, text, `the sheet of the same layout has a formula in ${view.formatAddress(place)}`, () =>
+        isAddition(review, place, sheet),
+      );
     const gap = stepAlong(place, "column", 1);
     const [before, after] = findNeighbours(view, gap, "column");
     const patterns = new Set([...before.slice(0, 2), ...after.slice(0, 2)].map((near) => view.findPattern(near)));
@@ -35,6 +38,26 @@ export const findMissingFormulas: Check = (review) => {
   }
   return [...found.values()];
 };
+
+/**
+ * Whether a column, or a row, was added to one of two sheets of the same layout: the other has nothing in it at all, not even a heading, and
+ * none of its formulas reads it.
+ */
+const isAddition = (review: Review, { row, column }: Place, twin: number): boolean =>
+  isUnused(review, { sheet: twin, top: 0, bottom: Infinity, left: column, right: column }) ||
+  isUnused(review, { sheet: twin, top: row, bottom: row, left: 0, right: Infinity });
+
+function isUnused({ view }: Review, strip: SheetArea): boolean {
+  const isFilled = [...(view.book.sheets[strip.sheet]?.cells.values() ?? [])].some(
+    ({ row, column, formula, value }) => (formula || value !== null) && isInside(strip, row, column),
+  );
+  if (isFilled) return false;
+  return !view
+    .listFormulaPlaces()
+    .some(
+      (reader) => reader.sheet === strip.sheet && view.listPrecedents(reader).some((area) => shareCells(area, strip)),
+    );
+}
 
 /** Whether the cells that a copy of the formula would read are all filled: in a row left free by design they are not. */
 function hasInputs({ view }: Review, formula: Place, gap: Place): boolean {

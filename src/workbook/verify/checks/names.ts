@@ -1,11 +1,11 @@
-import { areaOf, isSingleCell, type Place, placeKey, type SheetArea } from "../../book/area";
+import { areaOf, findAreaAround, isInside, isSingleCell, type Place, placeKey, type SheetArea } from "../../book/area";
 import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { formatCellValue } from "../../formatting";
 import { sentence } from "../../file/problem";
 
-/** Names that refer to an empty cell, or to a cell labelled differently while another cell carries the name's own words. */
+/** Names that refer to an empty cell, or to a cell labelled differently while another cell carries the name's words. */
 export const checkNames: Check = (review) => {
   const { book, view } = review;
   const used = collectUsedWords(view);
@@ -22,7 +22,8 @@ export const checkNames: Check = (review) => {
     const better =
       words.length < 2 || holdsAll(readLabel(view, place), words)
         ? undefined
-        : findBetterPlace(review, (candidates ??= listCandidates(view)), target, targets);
+        : (findBetterPlace(review, (candidates ??= listCandidates(view)), target, targets) ??
+          findUnreadPlace(view, target, targets));
     return better ? [reportElsewhere(review, name, place, better)] : [];
   });
 };
@@ -121,6 +122,56 @@ function findBetterPlace(
   return found.find((place) => place.sheet === own.sheet) ?? (found.length === 1 ? found[0] : undefined);
 }
 
+/** A cell further than this ratio from a name's figure holds another quantity. */
+const mostRatio = 2;
+/** That many names with the same first word describe one block of a sheet. */
+const leastOfBlock = 3;
+
+/**
+ * The one figure that a name has plainly left: no formula reads it any more. Either it was typed in, its label carries a word of the name, and the
+ * name's own cell has no such label at all; or it stands in the block to which every other name with the same first word refers, labelled with the
+ * name's further words.
+ */
+function findUnreadPlace(
+  view: Inspector,
+  { name, place: own, words }: Target,
+  targets: readonly Target[],
+): Place | undefined {
+  const value = view.readNumber(own);
+  const holdsSome = (label: string): boolean => words.some((word) => label.includes(word));
+  if (value === undefined || holdsSome(readLabel(view, own))) return undefined;
+  const isLabelled = holdsSome(view.labels.readWordsAbove(own).toLowerCase());
+  const [first, ...further] = words;
+  const kin = targets.filter((other) => other.words[0] === first && other.name !== name).map(({ place }) => place);
+  const block = kin.length < leastOfBlock ? undefined : findBlock(kin);
+  const isInBlock = (place: Place): boolean =>
+    block !== undefined && block.sheet === place.sheet && isInside(block, place.row, place.column);
+  const found = view.book.sheets
+    .flatMap(({ cells }, sheet) => [...cells.values()].map(({ row, column }): Place => ({ sheet, row, column })))
+    .filter((place) => {
+      const other = view.readNumber(place);
+      if (other === undefined || placeKey(place) === placeKey(own) || view.findOwner(place)) return false;
+      const isOfName = isInBlock(place)
+        ? !isInBlock(own) && further.length > 0 && holdsAll(readLabel(view, place), further)
+        : !isLabelled && view.isTyped(place) && holdsSome(readLabel(view, place));
+      return isOfName && other / value < mostRatio && value / other < mostRatio && !isRead(view, place);
+    });
+  return found.length === 1 ? found[0] : undefined;
+}
+
+/** The part of a sheet that cells of the same names fill, two columns wide at most; undefined if they are scattered. */
+function findBlock(places: readonly Place[]): SheetArea | undefined {
+  const block = findAreaAround(places);
+  const isOne = places.every(({ sheet }) => sheet === block.sheet);
+  const height = block.bottom - block.top + 1;
+  return isOne && block.right - block.left <= 1 && height <= 2 * places.length ? block : undefined;
+}
+
+const isRead = (view: Inspector, { sheet, row, column }: Place): boolean =>
+  view
+    .listFormulaPlaces()
+    .some((reader) => view.listPrecedents(reader).some((area) => area.sheet === sheet && isInside(area, row, column)));
+
 const nearby = [-6, -5, -4, -3, -2, -1, 1, 2, 3, 4, 5, 6];
 
 /** Typed figures above and below a cell: a list of limits, say, of which the name means another. */
@@ -142,11 +193,12 @@ function reportEmptyTarget(name: string, text: string, view: Inspector, area: Sh
 }
 
 function reportElsewhere({ view }: Review, name: string, place: Place, better: Place): Finding {
+  const label = view.labels.readWordsBefore(place);
   return {
     kind: "name points elsewhere",
     severity: "warning",
     place: `the name ${name}`,
-    what: sentence`The name refers to ${view.formatAddress(place)} (“${view.labels.readWordsBefore(place)}”, ${formatCellValue(view.readValue(place))}); the cell labelled with its words is ${view.formatAddress(better)} (“${view.labels.readWordsBefore(better)}”, ${formatCellValue(view.readValue(better))}).`,
+    what: sentence`The name refers to ${view.formatAddress(place)} (${label === "" ? "without a label" : sentence`“${label}”`}, ${formatCellValue(view.readValue(place))}); the cell labelled with its words is ${view.formatAddress(better)} (“${view.labels.readWordsBefore(better)}”, ${formatCellValue(view.readValue(better))}).`,
     why: "Formulas using the name then compute with a different quantity, and do not look it.",
     todo: "Redefine the name with the cell it describes.",
   };

@@ -47,6 +47,15 @@ function findEvidence(review: Review, place: Place, twins: readonly number[]): E
   return undefined;
 }
 
+/** That many formulas that are alike but for a whole number in each. */
+const leastCounted = 4;
+
+/** A pattern without the whole numbers in it that a row may count with; those of its references stay. */
+const blankCounters = (pattern: string): string =>
+  pattern.replace(/\{[^}]*\}|"[^"]*"|(?<![\p{L}\p{N}_.])\d+(?![\p{L}\p{N}_.])/gu, (part) =>
+    /^\d/.test(part) ? "#" : part,
+  );
+
 /** Between two copies of one formula; or among formulas and formatted like them. */
 function findEvidenceInLine({ view, state }: Review, place: Place, line: Line): Evidence | undefined {
   const [before, after] = findNeighbours(view, place, line);
@@ -54,11 +63,14 @@ function findEvidenceInLine({ view, state }: Review, place: Place, line: Line): 
   if (!last || !next) return undefined;
   // A word among linked figures, such as the flow basis in a block of settings, never was a formula for a figure.
   if (typeof view.readValue(place) === "string" && typeof view.readValue(last) === "number") return undefined;
-  const copies = [...before, ...after].filter((near) => view.findPattern(near) === view.findPattern(last)).length;
+  const shape = (near: Place): string => blankCounters(view.findPattern(near) ?? "");
+  const copies = [...before, ...after].filter((near) => shape(near) === shape(last)).length;
   if (copies < 3 && isInLineOfInputs(view, place, line)) return undefined;
   const text = view.findCell(last)?.formula?.text ?? "";
   const where = `its ${line} has formulas on both sides, ${view.formatAddress(last)} and ${view.formatAddress(next)}`;
   if (view.findPattern(last) === view.findPattern(next)) return { where, text };
+  // Copies with a number of their own, such as INDEX(volumes,4) and INDEX(volumes,6), are copies too.
+  if (shape(last) === shape(next) && copies >= leastCounted) return { where, text };
   if (line === "row" || before.length < 3 || after.length < 3) return undefined;
   const style = (at: Place) => state.sheets[at.sheet]?.styleOf(at.row, at.column);
   const isLikeThem = style(place) === style(last) && style(place) === style(next);

@@ -63,8 +63,8 @@ function checkTemperatureLabels({ view }: Review, run: EnteredRun): Finding[] {
   });
 }
 
-/** Repeated runs of one test differ by less, as a fraction of their mean: common practice, no source. */
-const mostSpread = 0.25;
+/** Repeated runs of one test, on one day and with one preparation, differ by less, as a fraction of their mean: common practice, no source. */
+const mostSpread = 0.15;
 
 /** Runs of one direction that can hardly be of one house on one day, such as readings left over from another house. */
 function compareRuns(review: Review): Finding[] {

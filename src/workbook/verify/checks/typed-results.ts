@@ -30,18 +30,29 @@ export const findTypedResults: Check = (review) => {
   for (const { place, value } of findTypedFigures(view)) {
     // What follows "±" is another figure in the same cell.
     const label = view.labels.readWordsBefore(place).replace(/\s*±.*$/, "");
-    const symbols = named.find(([words]) => words.test(label))?.[1];
-    if (!symbols || otherFigure.test(`${label} ${readColumnWords(view, place)}`)) continue;
+    const heading = readHeading(view, place);
+    const words = listSymbols(label) ? label : `${label} ${heading}`;
+    const symbols = listSymbols(words);
+    if (!symbols || otherFigure.test(`${words} ${readColumnWords(view, place)}`)) continue;
     if (!known.has(symbols))
       known.set(
         symbols,
         symbols.flatMap((symbol) => listResults(review, runs, symbol)),
       );
-    const finding = judgeFigure(view, place, value, label, known.get(symbols) ?? []);
+    const finding = judgeFigure(view, place, value, listSymbols(label) ? label : heading, known.get(symbols) ?? []);
     if (finding) findings.push(finding);
   }
   return findings;
 };
+
+const listSymbols = (label: string): readonly string[] | undefined => named.find(([words]) => words.test(label))?.[1];
+
+/** The words just above a figure, as a cover has them over the figure that it shows large. */
+function readHeading(view: Inspector, place: Place): string {
+  const text = place.row > 0 ? view.readText({ ...place, row: place.row - 1 }) : "";
+  // A text that begins with a figure is an entry of its own.
+  return /^\d/.test(text) ? "" : text;
+}
 
 /** The heading of its column; none in a form, where the cell above is the previous line's value. */
 function readColumnWords(view: Inspector, place: Place): string {

@@ -50,11 +50,24 @@ function findComputedLike(view: Inspector, source: Place, words: RegExp, typed: 
     const value = view.readNumber(place);
     if (value === undefined || value * widest < typed || value > typed * widest || view.findCell(place)?.formula?.array)
       continue;
-    if (found.length >= mostCandidates || !words.test(view.labels.readWordsBefore(place))) continue;
+    if (found.length >= mostCandidates || !isLabelled(view, place, words)) continue;
     if (view.findUpstream([areaOf(place)]).has(placeKey(source))) continue;
     found.push({ place, value, difference: Math.abs(typed / value - 1) });
   }
   return found;
+}
+
+/** A size by its row's label; a sum by the heading of the column that it adds up. */
+function isLabelled(view: Inspector, place: Place, words: RegExp): boolean {
+  if (words.test(view.labels.readWordsBefore(place))) return true;
+  const sumsItsColumn = view
+    .listPrecedents(place)
+    .some(
+      ({ left, right, bottom, top }) =>
+        left === place.column && right === left && bottom === place.row - 1 && top < bottom,
+    );
+  const isSum = view.parseFormulaAt(place)?.functions.has("SUM") === true;
+  return isSum && sumsItsColumn && words.test(view.labels.readWordsAbove(place));
 }
 
 function reportTypedSize(view: Inspector, source: Place, label: string, { place, value }: Computed): Finding {
@@ -62,7 +75,7 @@ function reportTypedSize(view: Inspector, source: Place, label: string, { place,
     kind: "size typed in",
     severity: "warning",
     place: view.formatAddress(source),
-    what: `The ${shorten(label)} of the test, ${formatFigure(view.readNumber(source) ?? 0, 6)}, is typed in, though ${view.formatAddress(place)} computes ${formatFigure(value, 6)} (“${shorten(view.labels.readWordsBefore(place))}”).`,
+    what: `The ${shorten(label)} of the test, ${formatFigure(view.readNumber(source) ?? 0, 6)}, is typed in, though ${view.formatAddress(place)} computes ${formatFigure(value, 6)} (“${shorten(view.labels.readWordsBefore(place) || view.labels.readWordsAbove(place))}”).`,
     why: "Air change rate and specific leakage rate are divided by this size; typed in, it no longer follows the dimensions.",
     todo: "Restore the formula that fetches the computed size, or say where the typed one comes from.",
   };

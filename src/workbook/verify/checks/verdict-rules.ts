@@ -1,3 +1,4 @@
+import type { Inspector } from "../../book/inspector";
 import type { CellValue } from "../../model";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
@@ -32,7 +33,7 @@ export function findPassesAboveLimit({ view, verdicts }: Review): PassAboveLimit
     const isInFormula = chosenBy !== undefined && chosenBy.areas.length === 0;
     const report = (kind: Finding["kind"], how: string): Finding => ({
       kind,
-      severity: isInFormula ? "warning" : "note",
+      severity: isInFormula || (decimals !== undefined && !statesRounding(view, limit)) ? "warning" : "note",
       place: view.formatAddress(call.place),
       what:
         `The result ${formatFigure(value, 6)} exceeds the limit ${formatFigure(limit, 6)} and passes ${how}` +
@@ -42,4 +43,17 @@ export function findPassesAboveLimit({ view, verdicts }: Review): PassAboveLimit
     });
     return [{ decimals, report }];
   });
+}
+
+const rounding =
+  /(?<!\p{L})(rounded|rounding|gerundet|arrondie?|redondead[oa]|arrotondat[oa]|afgerond|zaokrągl\p{L}*)(?!\p{L})/iu;
+
+/** Whether a row that holds the limit as typed, that of its programme, also says that the result is rounded. */
+function statesRounding(view: Inspector, limit: number): boolean {
+  const stating = view.listTexts().filter(({ place, text }) => rounding.test(text) && view.isTyped(place));
+  return stating.some(({ place: { sheet, row } }) =>
+    [...(view.book.sheets[sheet]?.cells.values() ?? [])].some(
+      (cell) => cell.row === row && !cell.formula && cell.value === limit,
+    ),
+  );
 }

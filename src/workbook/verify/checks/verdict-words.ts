@@ -11,9 +11,11 @@ export const checkVerdictWords: Check = (review) => {
   const findings: Finding[] = [];
   const words = review.verdicts.flatMap(({ cells }) => cells.map(({ word }) => word));
   const noneSaysPass = words.length > 0 && !words.some(claimsPass);
+  const failing = noneSaysPass ? new Map<number, Shown>() : listFailingSheets(review);
   for (const { place, text } of view.listTexts()) {
-    if (noneSaysPass && claimsPass(text) && isOnItsOwn(review, place)) {
-      findings.push(...checkClaim(review, place));
+    const isContradicted = noneSaysPass || (saysPass(text) && view.isTyped(place) && failing.has(place.sheet));
+    if (isContradicted && claimsPass(text) && isOnItsOwn(review, place)) {
+      findings.push(...checkClaim(review, place, failing.get(place.sheet)));
       continue;
     }
     if (!verdictWord.test(text)) continue;
@@ -26,6 +28,34 @@ export const checkVerdictWords: Check = (review) => {
   return findings;
 };
 
+/** A verdict's word and the cell that shows it. */
+interface Shown {
+  readonly place: Place;
+  readonly word: string;
+}
+
+/** The sheets that repeat verdicts by formulas, none of which says pass: covers and overviews of a building, one of whose units may well pass. */
+function listFailingSheets({ view, verdicts }: Review): Map<number, Shown> {
+  const given = new Set(
+    verdicts.flatMap(({ call, cells }) => [call.place, ...cells.map(({ place }) => place)]).map(placeKey),
+  );
+  const repeated = view
+    .listTexts()
+    .filter(
+      ({ place, text }) =>
+        verdictWord.test(text) &&
+        !given.has(placeKey(place)) &&
+        view.findCell(place)?.formula !== undefined &&
+        view.dependsOn([areaOf(place)], given),
+    );
+  const passing = new Set(repeated.filter(({ text }) => saysPass(text)).map(({ place }) => place.sheet));
+  return new Map(
+    repeated
+      .filter(({ place }) => !passing.has(place.sheet))
+      .map(({ place, text }) => [place.sheet, { place, word: text }]),
+  );
+}
+
 /** A word in a list of possible verdicts says nothing about the house. */
 function isOnItsOwn({ view }: Review, { sheet, row, column }: Place): boolean {
   const around = [-2, -1, 1, 2].flatMap((step) => [
@@ -36,7 +66,7 @@ function isOnItsOwn({ view }: Review, { sheet, row, column }: Place): boolean {
 }
 
 /** Text, typed or from a formula, that claims a pass where no verdict in the workbook does. */
-function checkClaim(review: Review, place: Place): Finding[] {
+function checkClaim(review: Review, place: Place, against: Shown | undefined): Finding[] {
   const { view, verdicts } = review;
   if (/earlier|previous|last|plan|forecast|expect|example/i.test(view.labels.readWordsBefore(place))) return [];
   const formula = view.findCell(place)?.formula;
@@ -48,7 +78,7 @@ function checkClaim(review: Review, place: Place): Finding[] {
   const isOfHouse = /\b(house|home|dwelling|flat|unit|building|test|result)\b/i.test(view.readText(place));
   const isWord = saysPass(view.readText(place));
   if (!isOfVerdict && !isOfHouse && !(isWord && !formula)) return [];
-  const [first] = verdicts.flatMap(({ cells }) => cells);
+  const first = against ?? verdicts.flatMap(({ cells }) => cells)[0];
   const source = formula ? ` (${showFormula(formula.text)})` : "";
   return [
     {
@@ -62,10 +92,22 @@ function checkClaim(review: Review, place: Place): Finding[] {
   ];
 }
 
-function reportTypedVerdict({ view }: Review, place: Place): Finding {
+/**
+ * Whether a typed verdict can make a house look better: it says pass, and is not on a sheet without any formula, such as a letter, that repeats
+ * what every computed verdict says.
+ */
+function flatters({ view, verdicts }: Review, place: Place): boolean {
+  if (!saysPass(view.readText(place))) return false;
+  const words = verdicts.flatMap(({ cells }) => cells.map(({ word }) => word));
+  const isLetter = !view.listFormulaPlaces().some(({ sheet }) => sheet === place.sheet);
+  return !(isLetter && words.length > 0 && words.every(saysPass));
+}
+
+function reportTypedVerdict(review: Review, place: Place): Finding {
+  const { view } = review;
   return {
     kind: "verdict typed in",
-    severity: "error",
+    severity: flatters(review, place) ? "error" : "note",
     place: view.formatAddress(place),
     what: `The verdict ${formatCellValue(view.readText(place))} was typed in; there is no calculation behind it.`,
     why: "It stays the same whatever the readings are.",

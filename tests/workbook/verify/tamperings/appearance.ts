@@ -159,6 +159,25 @@ export const appearance: readonly Tampering[] = [
     },
   },
   {
+    what: "a number format that shows a word of its own for any text",
+    kind: "hidden value",
+    plant(workbook) {
+      const spot = workbook.find(/"PASS"/, "Cover");
+      numberFormat(workbook, spot, "General;General;General;&quot;PASS&quot;");
+      return spot;
+    },
+  },
+  {
+    what: "a hidden room",
+    kind: "hidden cells",
+    plant(workbook) {
+      const values = { B22: "Store under the stairs", C22: "upper", D22: 2.1, E22: 2.9, G22: 2.45 };
+      for (const [address, value] of Object.entries(values)) workbook.put(["Rooms", address], value);
+      workbook.edit(workbook.part("Rooms"), (xml) => xml.replace('<row r="22"', '<row r="22" hidden="1"'));
+      return /^Rooms!/;
+    },
+  },
+  {
     what: "white letters on white ground",
     kind: "hidden value",
     plant: (workbook) => lettersIn(workbook, '<color rgb="FFFFFFFF"/>'),
