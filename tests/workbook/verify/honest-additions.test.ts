@@ -69,6 +69,24 @@ describe("what looks like it and is not is reported", { timeout: slow }, () => {
     expect(said).toEqual([expect.stringMatching(/^excluded without a reason in Depressurization!C27/)]);
   });
 
+  it("readings excluded with a reason, without which the house fails", () => {
+    const said = saidAfter((workbook) => {
+      workbook.put(["Firm", "D25"], 15.25);
+      for (const [sheet, row, fanPressure] of [
+        ["Depressurization", 24, 290],
+        ["Depressurization", 26, 254],
+        ["Depressurization", 28, 184],
+        ["Pressurization", 24, 228],
+        ["Pressurization", 27, 156],
+      ] as const) {
+        workbook.put([sheet, `C${row}`], "no");
+        workbook.put([sheet, `U${row}`], "gust");
+        workbook.put([sheet, `F${row}`], fanPressure);
+      }
+    });
+    expect(said.join("\n")).toMatch(/excluded reading in .*would give "fail" instead of a pass/);
+  });
+
   it("a formula deleted below a heading that both sheets have", () => {
     const said = saidAfter((workbook) => workbook.put(["Depressurization", "N27"], null));
     expect(said.join("\n")).toMatch(/formula missing in Depressurization!N27/);
