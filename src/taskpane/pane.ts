@@ -46,6 +46,7 @@ export class Pane {
   private isAwake = false;
   private shown: TabName = "home";
   private asked = 0;
+  private hasWarned = false;
   private followed: ReturnType<typeof setTimeout> | undefined;
   private isPinned = false;
   /** The cell whose trace is shown, or is to be shown; "" for the selected one. */
@@ -113,7 +114,13 @@ export class Pane {
     await endAll(this.ends.splice(0));
   }
 
+  private warn(): void {
+    this.say("The workbook has changed; choose the tool again to see it as it is now.");
+    this.hasWarned = true;
+  }
+
   private say(words: string, stop?: () => void): void {
+    this.hasWarned = false;
     this.status.replaceChildren(words);
     if (stop) this.status.append(" ", element("button", { type: "button", onclick: stop }, english.cancel));
   }
@@ -131,7 +138,7 @@ export class Pane {
     this.session.forget();
     this.review = undefined;
     if (this.shown === "trace") this.traceAgain();
-    else if (this.showsWorkbook) this.say(changedMeanwhile);
+    else if (this.showsWorkbook) this.warn();
   }
 
   private get showsWorkbook(): boolean {
@@ -147,7 +154,7 @@ export class Pane {
 
   private traceAgain(): void {
     clearTimeout(this.followed);
-    this.followed = setTimeout(() => void this.show("trace"), settling);
+    this.followed = setTimeout(() => void this.show("trace", true), settling);
   }
 
   /** Selects a cell, and shows where it comes from. */
@@ -158,17 +165,20 @@ export class Pane {
     this.tabs.choose("trace");
   }
 
-  private async show(name: TabName): Promise<void> {
+  /** @param follows A trace that follows the selection by itself leaves what was said of a person's last step. */
+  private async show(name: TabName, follows = false): Promise<void> {
+    // A trace that was to follow must not take the place of another tool.
+    clearTimeout(this.followed);
     const asked = (this.asked += 1);
     this.shown = name;
     const made = this.make(name);
-    if (made instanceof Promise) this.say(english.working);
+    if (made instanceof Promise && !follows) this.say(english.working);
     try {
       const view = await made;
       // Another tool may have been chosen meanwhile.
       if (asked !== this.asked) return;
-      const isOld = this.showsWorkbook && name !== "check" && this.session.isOutdated;
-      this.say(isOld ? changedMeanwhile : "");
+      if (this.showsWorkbook && name !== "check" && this.session.isOutdated) this.warn();
+      else if (!follows || this.hasWarned) this.say("");
       this.tabs.panel.replaceChildren(view);
     } catch (problem) {
       if (asked === this.asked) this.say(describeProblem(problem));
@@ -438,8 +448,6 @@ export class Pane {
     );
   }
 }
-
-const changedMeanwhile = "The workbook has changed; choose the tool again to see it as it is now.";
 
 const endAll = (ends: readonly Unsubscribe[]) => Promise.allSettled(ends.map((end) => end()));
 

@@ -1,3 +1,4 @@
+import { Stopped } from "./conversation";
 import { element } from "./elements";
 import type { Words } from "./words/english";
 
@@ -15,9 +16,10 @@ export function formatNumber({ words }: Pick<ViewContext, "words">, value: numbe
   return new Intl.NumberFormat(words.locale, { maximumSignificantDigits: 5, useGrouping: false }).format(value);
 }
 
-/** Where an outcome would be: what was asked did not work, and why. */
+/** Where an outcome would be: what was asked did not work, and why; or that it was stopped. */
 export function describeFailure({ words }: Pick<ViewContext, "words">, problem: unknown): HTMLElement {
-  return element("p", { class: "caution" }, words.failed(problem instanceof Error ? problem.message : String(problem)));
+  const reason = problem instanceof Error ? problem.message : String(problem);
+  return element("p", { class: "caution" }, problem instanceof Stopped ? reason : words.failed(reason));
 }
 
 /** A verdict's word in the reader's language; "" is a test that is still to be made. */

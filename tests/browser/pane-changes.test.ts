@@ -103,6 +103,17 @@ describe("a workbook that changes beneath the pane", { timeout: slow }, () => {
     await shows("Trace of S!A5");
   });
 
+  it("is traced no more once another tool is chosen", async () => {
+    await open();
+    await choose("trace");
+    await shows("Trace of S!A1");
+    await page.evaluate(() => stage.select("A5"));
+    await choose("verdict");
+    await shows("Result 1 1/h");
+    await page.waitForTimeout(600);
+    await shows("Result 1 1/h");
+  });
+
   it("is handed over and drawn as it is now", async () => {
     await open();
     await choose("files");

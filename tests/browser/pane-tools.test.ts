@@ -110,10 +110,11 @@ describe("the pane over a workbook from this computer", { timeout: slow }, () =>
     await expect.poll(readTraced).toContain("14");
     await page.getByLabel("Keep this trace").check();
     await select("Sheet1!A1");
+    await page.evaluate(() => document.querySelector(".step")?.classList.add("before"));
     await page.getByRole("button", { name: "Write this trace to a new sheet" }).click();
-    await expect.poll(() => readStatus(page)).toBe("The trace is on the sheet “Trace”.");
-    // The change is noticed, and the trace made anew.
-    await expect.poll(() => readStatus(page)).toBe("");
+    // The change is noticed, and the trace made anew; what was said of the last step stays.
+    await page.waitForFunction(() => document.querySelector(".step") && !document.querySelector(".step.before"));
+    expect(await readStatus(page)).toBe("The trace is on the sheet “Trace”.");
     expect(await readTraced()).toContain("14");
     await page.getByLabel("Keep this trace").uncheck();
     await expect.poll(readTraced).not.toContain("14");
