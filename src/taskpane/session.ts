@@ -2,6 +2,7 @@ import type { Conversation } from "../views/conversation";
 import type { PreviewAnswer, ReviewAnswer, WorkbookAnswer } from "../views/desk/answers";
 import { formatSelected } from "./port/addresses";
 import { PortProblem, type SelectedArea, type WorkbookPort } from "./port/port";
+import { Turns } from "./turns";
 
 /** The number under which the desk holds the pane's workbook. */
 export const workbookId = 1;
@@ -18,7 +19,7 @@ export class Session {
   private readAt = 0;
   private hearsChanges = false;
   /** Readings follow one another: Excel hands out few copies of the file at a time, and the desk keeps the one that came last. */
-  private turn: Promise<unknown> = Promise.resolve();
+  private readonly turns = new Turns();
 
   constructor(
     readonly port: WorkbookPort,
@@ -46,7 +47,7 @@ export class Session {
   /** Reads and recalculates the workbook unless it is known already. */
   open(): Promise<WorkbookAnswer> {
     if (this.answer) return this.answer;
-    const reading = this.inTurn(() => this.read());
+    const reading = this.turns.take(() => this.read());
     this.answer = reading;
     const isLast = (): boolean => this.answer === reading;
     reading.then(
@@ -68,12 +69,6 @@ export class Session {
       : this.desk.ask("openCells", [workbookId, content.name, content.cells]);
   }
 
-  private inTurn<Result>(action: () => Promise<Result>): Promise<Result> {
-    const result = this.turn.then(action);
-    this.turn = result.catch(() => undefined);
-    return result;
-  }
-
   /** What a formula would give in the first of the given cells. */
   async preview(place: SelectedArea, formula: string): Promise<PreviewAnswer> {
     await this.open();
@@ -83,7 +78,7 @@ export class Session {
   /** Reviews the workbook as it is now, in a worker of its own; says whether it changed meanwhile. */
   async review(watch: Watch): Promise<{ readonly review: ReviewAnswer; readonly isOutdated: boolean }> {
     let before = this.changes;
-    const content = await this.inTurn(() => {
+    const content = await this.turns.take(() => {
       before = this.changes;
       return this.port.read();
     });

@@ -1,6 +1,7 @@
 import { formatFullAddress } from "../../workbook/book/address";
 import { parseSelected } from "./addresses";
 import type { Conversation } from "../../views/conversation";
+import { Turns } from "../turns";
 import { type Block, PortProblem, type SelectedArea, type UnboundSheet, type WorkbookPort } from "./port";
 
 /** The number under which the desk holds the file; the pane's own workbook has another. */
@@ -22,7 +23,7 @@ export class FilePort implements WorkbookPort {
   private readonly selectionListeners = new Set<() => void>();
   private readonly changeListeners = new Set<() => void>();
   /** Changes follow one another: each begins with what the one before has left. */
-  private turn: Promise<unknown> = Promise.resolve();
+  private readonly turns = new Turns();
 
   constructor(
     private name: string,
@@ -52,7 +53,7 @@ export class FilePort implements WorkbookPort {
   }
 
   write(block: Block): Promise<void> {
-    return this.inTurn(() => this.writeBlock(block));
+    return this.turns.take(() => this.writeBlock(block));
   }
 
   private async writeBlock({ sheet, row, column, cells, reach, replaces = false }: Block): Promise<void> {
@@ -77,7 +78,7 @@ export class FilePort implements WorkbookPort {
   }
 
   addSheet(name: string, rows: readonly (readonly (string | number)[])[]): Promise<string> {
-    return this.inTurn(async () => {
+    return this.turns.take(async () => {
       await this.open();
       const { bytes, sheetName } = await this.desk.ask("addSheet", [deskId, name, rows]);
       await this.keep(bytes);
@@ -94,7 +95,7 @@ export class FilePort implements WorkbookPort {
   }
 
   async findUnbound(): Promise<readonly UnboundSheet[]> {
-    const calls = await this.inTurn(async () => {
+    const calls = await this.turns.take(async () => {
       await this.open();
       return this.desk.ask("listUnbound", [deskId]);
     });
@@ -106,19 +107,13 @@ export class FilePort implements WorkbookPort {
   }
 
   mend(sheet: string): Promise<number> {
-    return this.inTurn(async () => {
+    return this.turns.take(async () => {
       await this.open();
       const calls = (await this.desk.ask("listUnbound", [deskId])).filter((call) => call.sheet === sheet);
       const entries = calls.map(({ address, formula }) => ({ address, entry: formula }));
       await this.keep(await this.desk.ask("type", [deskId, entries]));
       return calls.length;
     });
-  }
-
-  private inTurn<Result>(action: () => Promise<Result>): Promise<Result> {
-    const result = this.turn.then(action);
-    this.turn = result.catch(() => undefined);
-    return result;
   }
 
   /** The workbook as it is now, to be saved. */
