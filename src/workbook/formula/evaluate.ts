@@ -1,5 +1,6 @@
 import type { Area, Book } from "../model";
 import { AddInCalls, type AddInCall, type AddInRegistry } from "./calls/add-in";
+import type { Place } from "../book/area";
 import { type Evaluation, reportOf } from "./evaluation";
 import { groupOverrides, type CellChange } from "./grid/override";
 import { Run, type RunInput } from "./evaluation-pass";
@@ -22,6 +23,10 @@ export interface EvaluateOptions {
   readonly limits?: WorkLimits;
   /** Filled with every call of an add-in function, in order. */
   readonly calls?: AddInCall[];
+  /** Only these cells are wanted: they and what they need are evaluated, the others have no outcome. */
+  readonly only?: readonly Place[];
+  /** How far dynamic arrays reach, from an evaluation of nearly the same book. */
+  readonly spills?: Evaluation["spills"];
 }
 
 /** A growing spill changes what is blank elsewhere, so everything is evaluated again; give up after this many passes. */
@@ -34,7 +39,7 @@ const mostPasses = 12;
  * evaluated with the reason. Throws for a change that names an unknown sheet.
  */
 export function evaluateBook(book: Book, options: EvaluateOptions = {}): Evaluation {
-  const spills = new Map<string, Area>();
+  const spills = new Map<string, Area>(options.spills?.map(({ address, area }) => [address, area]));
   const endless = new Set<string>();
   const tooMuch = new Map<string, NotEvaluated>();
   const seeds = new Map<string, Scalar>();
@@ -60,7 +65,7 @@ export function evaluateBook(book: Book, options: EvaluateOptions = {}): Evaluat
     work.startPass(pass);
     const run = work.measureWork(() => {
       const started = new Run(input);
-      started.scheduler.run();
+      started.scheduler.run(options.only?.flatMap((place) => started.grid.findFormula(place) ?? []));
       return started;
     });
     for (const { failure, address } of run.listFailures())

@@ -72,7 +72,7 @@ function assembleEvaluation(parts: Omit<Evaluation, "outcome">): Evaluation {
   return { ...parts, outcome: (sheet, row, column) => bySheet.get(sheet)?.get(buildCellKey(row, column)) };
 }
 
-/** The outcome of every computed cell of an evaluated grid. */
+/** The outcome of every cell of a grid that was computed. */
 export function reportOf(grid: Grid, cycles: readonly (readonly Slot[])[], work: WorkDone): Evaluation {
   const { formulas } = grid;
   return assembleEvaluation({
@@ -96,9 +96,11 @@ function collectCells(grid: Grid): EvaluatedCell[] {
   const cells: EvaluatedCell[] = [];
   for (const [sheet, { slots }] of grid.sheets.entries()) {
     for (const [key, slot] of slots) {
+      const source = slot.owner ?? slot;
+      // Nobody wanted it.
+      if (source.progress !== "done") continue;
       const { row, column } = placeOfKey(key);
       const address = grid.formatAddress(slot);
-      const source = slot.owner ?? slot;
       cells.push({
         sheet,
         row,

@@ -29,8 +29,9 @@ export class Scheduler {
     private readonly seedFor: (slot: Slot) => boolean = () => false,
   ) {}
 
-  run(): void {
-    for (const slot of this.grid.formulas) {
+  /** @param wanted The cells to evaluate, with what they need; by default all. */
+  run(wanted: readonly Slot[] = this.grid.formulas): void {
+    for (const slot of wanted) {
       this.stack.push({ slot, needed: true });
       while (this.stack.length > 0) this.step();
     }

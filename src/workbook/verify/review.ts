@@ -143,6 +143,8 @@ export function evaluateProbes(
     }
     return { ...sheet, cells };
   });
-  const evaluation = evaluateBook({ ...book, sheets }, { addIn, limits: reduceLimits(view.evaluation.work) });
+  const { spills, work } = view.evaluation;
+  const only = probes.map(({ place }) => place);
+  const evaluation = evaluateBook({ ...book, sheets }, { addIn, limits: reduceLimits(work), only, spills });
   return probes.map(({ place }) => evaluation.outcome(place.sheet, place.row, place.column));
 }

@@ -7,7 +7,7 @@ import { type HandedOn, ReadingNotes, Slot } from "./slot";
 import { NotEvaluated, Pending, refuse } from "../values/refusal";
 import { SheetGrid } from "./sheet-grid";
 import { Matrix, type Scalar } from "../values/value";
-import { columnsOf, isInside, lastColumn, lastRow, isOverlapping, type SheetArea } from "../../book/area";
+import { columnsOf, isInside, lastColumn, lastRow, isOverlapping, type Place, type SheetArea } from "../../book/area";
 import { spend, spendArray } from "../work-limits";
 
 /** Values that replace cell contents, for a what-if; keyed by sheet index, then by buildCellKey. */
@@ -79,6 +79,12 @@ export class Grid {
   /** The formula cell or array cell at a place, if there is one. */
   findSlot(sheet: number, row: number, column: number): Slot | undefined {
     return this.sheets[sheet]?.slots.get(buildCellKey(row, column));
+  }
+
+  /** The formula that computes a cell: its own, or that of the array which fills it. */
+  findFormula({ sheet, row, column }: Place): Slot | undefined {
+    const slot = this.findSlot(sheet, row, column);
+    return slot?.owner ?? slot;
   }
 
   /** A sheet of another workbook, [1] being the first, whose kept values lie behind the book's own sheets. */

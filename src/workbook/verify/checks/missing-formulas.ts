@@ -10,10 +10,11 @@ import { showFormula } from "../../formatting";
 export const findMissingFormulas: Check = (review) => {
   const { view, twins } = review;
   const found = new Map<number, Finding>();
-  const add = (place: Place, text: string, where: string, isIgnored = () => false): void => {
+  const isEmpty = (place: Place): boolean => {
     const cell = view.findCell(place);
-    if ((cell && (cell.formula || cell.value !== null)) || view.findOwner(place)) return;
-    if (isIgnored()) return;
+    return !cell?.formula && (cell?.value ?? null) === null && !view.findOwner(place);
+  };
+  const add = (place: Place, text: string, where: string): void => {
     found.set(placeKey(place), {
       kind: "formula missing",
       severity: "warning",
@@ -26,11 +27,13 @@ export const findMissingFormulas: Check = (review) => {
   const alike = view.book.sheets.map((_, sheet) => listTwins(twins, sheet));
   for (const place of view.listFormulaPlaces()) {
     const text = view.findCell(place)?.formula?.text ?? "";
-    for (const sheet of alike[place.sheet] ?? [])
-      add({ ...place, sheet }, text, `the sheet of the same layout has a formula in ${view.formatAddress(place)}`, () =>
-        isAddition(review, place, sheet),
-      );
+    for (const sheet of alike[place.sheet] ?? []) {
+      const twin = { ...place, sheet };
+      if (isEmpty(twin) && !isAddition(review, place, sheet))
+        add(twin, text, `the sheet of the same layout has a formula in ${view.formatAddress(place)}`);
+    }
     const gap = stepAlong(place, "column", 1);
+    if (!isEmpty(gap)) continue;
     const [before, after] = findNeighbours(view, gap, "column");
     const patterns = new Set([...before.slice(0, 2), ...after.slice(0, 2)].map((near) => view.findPattern(near)));
     const isRun = before.length >= 2 && after.length >= 2 && patterns.size === 1;
