@@ -66,7 +66,7 @@ export { computeFingerprint } from "./issue-copy/fingerprint";
 export { type IssueMark, readIssueMark, withFrozenFormulas } from "./issue-copy/mark";
 export type { Labels } from "./book/labels";
 export { Inspector, readLabels } from "./book/inspector";
-export { type Place, placeKey } from "./book/area";
+export { areaOf, type Place, placeKey } from "./book/area";
 export { type Argument, type Call, findFilledArea } from "./book/add-in-calls";
 export { findVerdicts, type Verdict } from "./verify/verdicts";
 export { FormulaReader, type FormulaReads } from "./book/formula-reads";

@@ -1,4 +1,5 @@
 import {
+  areaOf,
   type Argument,
   type Call,
   ErrorValue,
@@ -77,15 +78,15 @@ function readFigure(
 /** The tables of validity checks upstream of a verdict, however its validity is handed over. */
 function listConditions(desktop: Desktop, { validity, call }: Verdict): ConditionTable[] {
   const { view, tests } = desktop;
+  const tables = tests.calls.filter(({ id, alone }) => id === "VALIDITYCHECKS" && alone);
+  // What the checks in turn depend on is nearly the whole workbook.
   const behind = view.findUpstream(
-    validity.length > 0
-      ? validity.flatMap(({ areas }) => areas)
-      : [{ sheet: call.place.sheet, ...areaOfCell(call.place) }],
+    validity.length > 0 ? validity.flatMap(({ areas }) => areas) : [areaOf(call.place)],
+    new Set(tables.map(({ place }) => placeKey(place))),
   );
-  const isBehind = (place: CellPlace): boolean => behind.has(placeKey(place));
   return (
-    tests.calls
-      .filter(({ id, place, alone }) => id === "VALIDITYCHECKS" && alone && isBehind(place))
+    tables
+      .filter(({ place }) => behind.has(placeKey(place)))
       .map((checks) => {
         const run = tests.findRunOfCall(checks);
         const address = formatPlace(desktop, checks.place);
@@ -97,8 +98,6 @@ function listConditions(desktop: Desktop, { validity, call }: Verdict): Conditio
       .filter(({ conditions }) => conditions.length > 0)
   );
 }
-
-const areaOfCell = ({ row, column }: CellPlace) => ({ top: row, bottom: row, left: column, right: column });
 
 function readConditions(desktop: Desktop, checks: Call): Condition[] {
   const { sheet, top, bottom, left } = findFilledArea(desktop.view, checks);

@@ -186,8 +186,12 @@ export class Inspector {
     return found;
   }
 
-  /** Every cell that the given areas depend on, at any remove, themselves included. */
-  findUpstream(areas: readonly SheetArea[]): ReadonlyMap<number, Place> {
+  /**
+   * Every cell that the given areas depend on, at any remove, themselves included.
+   * @param asFarAs What these cells in turn depend on is left out.
+   */
+  findUpstream(areas: readonly SheetArea[], asFarAs?: ReadonlySet<number>): ReadonlyMap<number, Place> {
+    if (asFarAs) return this.collectUpstream(areas, asFarAs);
     const key = areas.map(areaKey).join();
     let found = this.upstream.get(key);
     if (!found) this.upstream.set(key, (found = this.collectUpstream(areas)));
@@ -221,7 +225,7 @@ export class Inspector {
     return false;
   }
 
-  private collectUpstream(areas: readonly SheetArea[]): ReadonlyMap<number, Place> {
+  private collectUpstream(areas: readonly SheetArea[], asFarAs?: ReadonlySet<number>): ReadonlyMap<number, Place> {
     const found = new Map<number, Place>();
     const waiting: Place[] = areas.flatMap((area) => this.listCells(area));
     const entered = new Set<string>();
@@ -229,6 +233,7 @@ export class Inspector {
       const key = placeKey(place);
       if (found.has(key)) continue;
       found.set(key, place);
+      if (asFarAs?.has(key)) continue;
       for (const input of this.listInputs(place)) for (const cell of this.enter(input, entered)) waiting.push(cell);
     }
     return found;

@@ -28,3 +28,15 @@ it("a cell depends on what it reads at any remove, in whatever order one asks", 
     expect(order.map(([cell]) => [cell, view.dependsOn([areaOf(cell)], readings)])).toEqual(order);
   }
 });
+
+it("what a cell depends on is found as far as asked", () => {
+  const cells = { A1: 1, B1: f("A1+1"), B2: f("B1*2"), B3: f("B2+A2"), A2: 2 };
+  const book = bookOf([sheet("Sheet1", cells)]);
+  const view = new Inspector(book, evaluateBook(book), new Map(), undefined);
+  const list = (...asFarAs: readonly Place[]): string[] =>
+    [...view.findUpstream([areaOf(at(3, 1))], new Set(asFarAs.map(placeKey))).values()].map(view.formatAddress, view);
+  expect(list().sort()).toEqual(["Sheet1!A1", "Sheet1!A2", "Sheet1!B1", "Sheet1!B2", "Sheet1!B3"]);
+  expect(list(at(2, 1)).sort()).toEqual(["Sheet1!A2", "Sheet1!B2", "Sheet1!B3"]);
+  // What was found for one question does not answer the other.
+  expect([...view.findUpstream([areaOf(at(3, 1))]).values()]).toHaveLength(5);
+});
