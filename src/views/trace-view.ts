@@ -97,8 +97,17 @@ const longestText = 200;
 function fold(text: string): HTMLElement | string {
   if (text.length <= longestText) return text;
   const beginning = text.slice(0, text.indexOf(" ", longestText / 2) + 1 || longestText / 2).slice(0, longestText);
-  return element("details", { class: "long" }, element("summary", {}, `${beginning.trimEnd()} …`), text);
+  return element(
+    "details",
+    { class: "long" },
+    element("summary", {}, ...breakAtSeparators(`${beginning.trimEnd()} …`)),
+    ...breakAtSeparators(text),
+  );
 }
+
+/** A formula has no spaces; without places where a line may end, its first word would leave the line of the mark before it. */
+const breakAtSeparators = (text: string): (Node | string)[] =>
+  text.split(/(?<=[,;(])(?=\S)/).flatMap((part, index) => (index === 0 ? [part] : [element("wbr"), part]));
 
 function listBranches(
   steps: readonly TraceStep[],

@@ -96,6 +96,22 @@ describe("the page of a workbook", { timeout: slow }, () => {
     await page.close();
   });
 
+  it("leaves room between the title of a chart's axis and the numbers along it", async () => {
+    const { page } = await open({ width: 1280 });
+    const meeting = await page.evaluate(() => {
+      const texts = [...document.querySelectorAll("#sheet-1 figure svg text, #sheet-1 svg text")];
+      const boxes = texts.map((one) => ({ text: one.textContent ?? "", box: one.getBoundingClientRect() }));
+      const title = boxes.find(({ text }) => text.startsWith("air flow"));
+      if (!title) return "no title";
+      return boxes
+        .filter(({ box, text }) => /^\d+$/.test(text) && box.left < title.box.right && box.right > title.box.left)
+        .filter(({ box }) => box.top < title.box.bottom && box.bottom > title.box.top)
+        .map(({ text }) => text);
+    });
+    expect(meeting).toEqual([]);
+    await page.close();
+  });
+
   it("wide: carries looks and conditional formats, leads to every part and sheet, and prints without its links", async () => {
     const { page, complaints } = await open({ width: 1280 });
     expect(await widthsOf(page)).toEqual({ beyondWindow: false, sheetScrolls: true });

@@ -143,4 +143,9 @@ describe("the desk over a final test", { timeout: slow }, () => {
     expect(readings.every(({ address }) => address !== "")).toBe(true);
     expect(svg.match(/<title>/g)?.length).toBe(readings.length);
   });
+
+  it("names the lines of the graph alike: by their sheets, since one direction was tested twice", () => {
+    const names = new Set(desk.drawGraph(1, 0).readings.map(({ line }) => line));
+    expect([...names].sort()).toEqual(["Depressurization", "Depressurization 2", "Pressurization"]);
+  });
 });

@@ -135,15 +135,19 @@ function formatPlainNumber(value: number): string {
   return Math.abs(value) < 1e-4 ? formatSignificant(value, 3) : String(Number(value.toPrecision(6)));
 }
 
-/** A direction occurring once is name enough; several runs are named by their sheet, which may include the direction, or by cell if they share a sheet. */
+/**
+ * A direction occurring once is name enough. Several runs are named by their sheet, which may include the direction, or by cell if they
+ * share a sheet; beside these a single one is named by such a sheet too.
+ */
 function nameLine(run: ComputedRun, runs: readonly ComputedRun[]): GraphLine {
   const { direction, curve, sheetName, cell } = run;
   const name = nameDirection(run);
   const look = direction ?? "other";
   const alike = runs.filter((other) => other.direction === direction);
-  if (alike.length === 1) return { ...curve, look, name };
   const ownSheets = new Set(alike.map((other) => other.sheetName)).size === alike.length;
   const saysIt = ownSheets && new RegExp(`(?<!\\p{L})${name}`, "iu").test(sheetName);
+  const isEachAlone = new Set(runs.map((other) => other.direction)).size === runs.length;
+  if (isEachAlone || (alike.length === 1 && !saysIt)) return { ...curve, look, name };
   return { ...curve, look, name: saysIt ? sheetName : `${name}, ${ownSheets ? sheetName : cell}` };
 }
 

@@ -20,7 +20,7 @@ interface ChartLine {
 }
 
 /** The data labels of a series. */
-interface ChartLabels {
+export interface ChartLabels {
   readonly shows: "name" | "value";
   readonly format: string;
   /** "r", "t", "l", "b", "ctr" (21.2.3.10). */

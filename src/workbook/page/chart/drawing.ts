@@ -1,4 +1,4 @@
-import type { Chart } from "../../file/appearance/charts";
+import type { Chart, ChartLabels } from "../../file/appearance/charts";
 import { colours } from "../../graph/line-style";
 import { writeElement } from "../../graph/svg";
 import { drawText } from "../../graph/text";
@@ -152,6 +152,26 @@ function splitIntoPieces(pairs: readonly (Pair | "gap" | undefined)[]): Pair[][]
   return pieces.filter((piece) => piece.length > 0);
 }
 
+type PlacedSeries = { readonly one: ColouredSeries; readonly pieces: readonly Pair[][] };
+
+const writeLabel = (
+  { name }: ColouredSeries,
+  { shows, format }: ChartLabels,
+  [, value]: Pair,
+  date1904: boolean,
+): string => (shows === "name" ? name : formatCellText(value, format, date1904));
+
+/** The labels to the left of the leftmost points: the numbers of a scale of its own stand there where the axis has none. */
+function listLabelsAtEdge(all: readonly PlacedSeries[], date1904: boolean): { readonly text: string }[] {
+  const leftmost = Math.min(...all.flatMap(({ pieces }) => pieces.flat().map(([across]) => across)));
+  return all.flatMap(({ one, pieces }) => {
+    const { labels } = one.series;
+    if (labels?.place !== "l") return [];
+    const atEdge = pieces.flat().filter(([across]) => across === leftmost);
+    return atEdge.map((pair) => ({ text: writeLabel(one, labels, pair, date1904) }));
+  });
+}
+
 /** An XY chart, points joined or not; undefined if none can be placed. */
 function drawPoints(chart: Chart, drawn: readonly ColouredSeries[], area: Plot, date1904: boolean): string | undefined {
   const { first, second } = chart;
@@ -163,7 +183,12 @@ function drawPoints(chart: Chart, drawn: readonly ColouredSeries[], area: Plot, 
   const up = chooseScale(second, values, date1904, { start: bottom, end: top, numbers: "beside" }, false);
   if (!up) return undefined;
   const beside = writeScaleNumbers(up, second);
-  const left = findPlotLeft(area, second, beside, numberRoom);
+  const left = findPlotLeft(
+    area,
+    { ...second, isHidden: false },
+    [...beside, ...listLabelsAtEdge(all, date1904)],
+    numberRoom,
+  );
   const plot: Plot = { left, right: area.right - rightMargin, top, bottom };
   const across = placed.map(([value]) => value);
   const along = chooseScale(first, across, date1904, { start: left, end: plot.right, numbers: "below" }, false);
@@ -178,9 +203,7 @@ function drawPoints(chart: Chart, drawn: readonly ColouredSeries[], area: Plot, 
       const [x, y] = placePair(pair);
       if (x < left - 1 || x > plot.right + 1 || y < top - 1 || y > bottom + 1) continue;
       if (mark) marks.push(drawMark(mark, x, y, one.colour));
-      if (!wanted) continue;
-      const text = wanted.shows === "name" ? one.name : formatCellText(pair[1], wanted.format, date1904);
-      labels.push(label(x, y, wanted.place, text));
+      if (wanted) labels.push(label(x, y, wanted.place, writeLabel(one, wanted, pair, date1904)));
     }
   }
   const clipped = writeElement(
