@@ -50,14 +50,17 @@ async function listEntry(entry: FileSystemEntry): Promise<File[]> {
   }
 }
 
-const worst = ["fail", "not valid", "not proven", "open", "", "pass"];
+/** An error where the verdict should stand comes before what is merely still open. */
+const worst = ["fail", "not valid", "error", "not proven", "open", "", "pass"];
 
 /** Unreadable ones first, then by verdict, then by what differs from the file. */
 export function sortByConcern(entries: readonly Entry[]): Entry[] {
   const rank = ({ state, answer }: Entry): number => {
     if (state === "unreadable") return -1;
     const words = answer?.verdicts.map(({ word }) => word) ?? [];
-    const places = words.map((word) => worst.indexOf(word)).filter((place) => place >= 0);
+    const places = words
+      .map((word) => worst.indexOf(word.startsWith("#") ? "error" : word))
+      .filter((place) => place >= 0);
     return places.length > 0 ? Math.min(...places) : worst.length;
   };
   const doubt = ({ answer }: Entry): number => (answer?.differences.length ?? 0) + (answer?.notEvaluated.length ?? 0);

@@ -55,6 +55,25 @@ export function listTable(
   return element("div", { class: "scroll", tabindex: 0, role: "region", "aria-label": caption }, table);
 }
 
+const mostRows = 10;
+
+/** A table of which only the first rows are shown at once; `more` names what opens the others. */
+export function listFolded(
+  caption: string,
+  heads: readonly string[],
+  rows: readonly (readonly (Node | string)[])[],
+  more: (count: number) => string,
+): HTMLElement {
+  const rest = rows.slice(mostRows);
+  return element(
+    "div",
+    {},
+    listTable(caption, heads, rows.slice(0, mostRows)),
+    rest.length > 0 &&
+      element("details", {}, element("summary", {}, more(rest.length)), listTable(caption, heads, rest)),
+  );
+}
+
 /** A part of a view with its heading. */
 export function section(title: string, ...children: readonly Child[]): HTMLElement {
   return element("section", {}, element("h3", {}, title), ...children);

@@ -1,6 +1,6 @@
 import { cellButton, describeFailure, nameVerdict, type ViewContext } from "./context";
 import type { FileAnswer, InputAnswer, Step, TrialAnswer, TypedChange } from "./desk/answers";
-import { element, listTable } from "./elements";
+import { element, listFolded, listTable } from "./elements";
 import { createFilesView } from "./files-view";
 
 /** What a person can do with changes: try them, or ask for a copy. */
@@ -179,7 +179,7 @@ export function listSteps(context: ViewContext, caption: string, steps: readonly
   const rows = steps
     .slice(0, most)
     .map(({ address, label, before, after }) => [cellButton(context, address), label, before, after]);
-  const table = listTable(caption, [verdict.cell, compare.label, trial.before, trial.after], rows);
+  const table = listFolded(caption, [verdict.cell, compare.label, trial.before, trial.after], rows, verdict.more);
   if (steps.length > most) table.append(element("p", { class: "soft" }, compare.more(steps.length - most)));
   return table;
 }

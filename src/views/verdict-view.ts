@@ -1,6 +1,6 @@
 import { cellButton, formatNumber, nameVerdict, type ViewContext } from "./context";
 import type { Condition, ConditionTable, VerdictAnswer, WorkbookAnswer } from "./desk/answers";
-import { element, listTable, section } from "./elements";
+import { element, listFolded, listTable, section } from "./elements";
 
 /** The verdicts of a workbook with result, limit, uncertainty and conditions, then what the recalculation showed. */
 export function createVerdictView(context: ViewContext, workbook: WorkbookAnswer): HTMLElement {
@@ -49,7 +49,7 @@ function showVerdicts(context: ViewContext, verdicts: readonly VerdictAnswer[]):
     element(
       "div",
       { class: "verdicts" },
-      listed.length > 0 && listFolded(context, told.verdicts(verdicts.length), heads, rows),
+      listed.length > 0 && listFolded(told.verdicts(verdicts.length), heads, rows, told.more),
     ),
   ];
 }
@@ -218,31 +218,12 @@ function showDifferences(context: ViewContext, { differences }: WorkbookAnswer):
   const told = context.words.verdict;
   if (differences.length === 0) return element("p", {}, told.same);
   const rows = differences.map(({ address, stored, computed }) => [cellButton(context, address), stored, computed]);
-  return listFolded(context, told.differ(differences.length), [told.cell, told.stored, told.computed], rows);
+  return listFolded(told.differ(differences.length), [told.cell, told.stored, told.computed], rows, told.more);
 }
 
 function showNotEvaluated(context: ViewContext, { notEvaluated }: WorkbookAnswer): HTMLElement | undefined {
   const told = context.words.verdict;
   if (notEvaluated.length === 0) return undefined;
   const rows = notEvaluated.map(({ address, reason }) => [cellButton(context, address), reason]);
-  return listFolded(context, told.notEvaluated(notEvaluated.length), [told.cell, told.why], rows);
-}
-
-const mostRows = 10;
-
-/** A table of which only the first rows are shown at once. */
-function listFolded(
-  { words }: ViewContext,
-  caption: string,
-  heads: readonly string[],
-  rows: readonly (readonly (Node | string)[])[],
-): HTMLElement {
-  const rest = rows.slice(mostRows);
-  return element(
-    "div",
-    {},
-    listTable(caption, heads, rows.slice(0, mostRows)),
-    rest.length > 0 &&
-      element("details", {}, element("summary", {}, words.verdict.more(rest.length)), listTable(caption, heads, rest)),
-  );
+  return listFolded(told.notEvaluated(notEvaluated.length), [told.cell, told.why], rows, told.more);
 }

@@ -332,7 +332,8 @@ function isFactor(text: string): boolean {
 
 /** A heading or label split into its words and the unit at its end: "Wind speed, m/s", "Temperature (°C)". */
 function splitUnit(text: string): { readonly words: string; readonly unit: string } {
-  const bracketed = /^(.*\S)\s*[([]([^()[\]]+|[^([]*\([^()]*\)[^()]*)[)\]]$/u.exec(text);
+  // A bracket after a stroke or a dot is part of a quotient: "q50 ≤ 0.6 m³/(h·m²)".
+  const bracketed = /^(.*[^\s/·*])\s*[([]([^()[\]]+|[^([]*\([^()]*\)[^()]*)[)\]]$/u.exec(text);
   if (bracketed && isUnit(bracketed[2] ?? "")) return { words: bracketed[1] ?? "", unit: bracketed[2] ?? "" };
   const comma = text.lastIndexOf(", ");
   const tail = comma < 0 ? "" : text.slice(comma + 2);

@@ -34,7 +34,9 @@ it("what a cell depends on is found as far as asked", () => {
   const book = bookOf([sheet("Sheet1", cells)]);
   const view = new Inspector(book, evaluateBook(book), new Map(), undefined);
   const list = (...asFarAs: readonly Place[]): string[] =>
-    [...view.findUpstream([areaOf(at(3, 1))], new Set(asFarAs.map(placeKey))).values()].map(view.formatAddress, view);
+    [...view.findUpstream([areaOf(at(3, 1))], new Set(asFarAs.map(placeKey))).values()].map((place) =>
+      view.formatAddress(place),
+    );
   expect(list().sort()).toEqual(["Sheet1!A1", "Sheet1!A2", "Sheet1!B1", "Sheet1!B2", "Sheet1!B3"]);
   expect(list(at(2, 1)).sort()).toEqual(["Sheet1!A2", "Sheet1!B2", "Sheet1!B3"]);
   // What was found for one question does not answer the other.

@@ -1,0 +1,24 @@
+import { expect, it } from "vitest";
+import { createEntry, type Entry, sortByConcern } from "../../src/reader/library";
+
+function entryOf(name: string, word: string | undefined, differing = 0): Entry {
+  const entry = createEntry(new File([], name));
+  if (word === undefined) return { ...entry, state: "unreadable" };
+  const differences = Array.from({ length: differing }, () => ({ address: "Cover!B14", stored: "1", computed: "2" }));
+  const answer = { verdicts: [{ word }], differences, notEvaluated: [] } as unknown as NonNullable<Entry["answer"]>;
+  return { ...entry, state: "read", answer };
+}
+
+it("lists the workbooks of most concern first: an error in place of a verdict is no better than an open one", () => {
+  const entries = [
+    entryOf("pass", "pass"),
+    entryOf("differs", "pass", 3),
+    entryOf("open", "open"),
+    entryOf("error", "#VALUE!"),
+    entryOf("not valid", "not valid"),
+    entryOf("unreadable", undefined),
+    entryOf("fail", "fail"),
+  ];
+  const order = ["unreadable", "fail", "not valid", "error", "open", "differs", "pass"];
+  expect(sortByConcern(entries).map(({ file }) => file.name)).toEqual(order);
+});
