@@ -14,17 +14,8 @@ import { Matrix, Reference, type Scalar } from "../formula/values/value";
 import { reduceLimits, Work } from "../formula/work-limits";
 import { type Area, type Book, type Cell, buildCellKey, type CellValue, placeOfKey } from "../model";
 import { formatFullAddress, formatSheetArea } from "./address";
-import {
-  areaKey,
-  clipArea,
-  isInside,
-  isSingleCell,
-  listPlaces,
-  type Place,
-  placeKey,
-  type SheetArea,
-  sizeOf,
-} from "./area";
+import { clipArea, isInside, listPlaces, type Place, placeKey, type SheetArea, sizeOf } from "./area";
+import { Dependence } from "./dependence";
 import { findCellState, type CellState, createEvaluatedGrid } from "./evaluated-grid";
 import { Labels } from "./labels";
 import { type BookFormulas, buildFormulaPattern, recallFormulas, parseCellFormula } from "./formulas";
@@ -33,9 +24,6 @@ import { type BookFormulas, buildFormulaPattern, recallFormulas, parseCellFormul
 const mostOwned = 1_000_000;
 
 const computesPlaces = ["OFFSET", "INDIRECT"];
-
-/** What a cell directly depends on: a stored cell, or an area of several cells with its key. */
-type Input = Place | { readonly area: SheetArea; readonly key: string };
 
 /** A cell that gives a text, without the spaces around it. */
 interface TextCell {
@@ -55,11 +43,7 @@ export class Inspector {
   private formulaPlaces: readonly Place[] | undefined;
   private textCells: readonly TextCell[] | undefined;
   private spills: ReadonlyMap<string, Area> | undefined;
-  private readonly inputs = new Map<number, readonly Input[]>();
-  /** What was found for areas before: several checks ask about the same result. */
-  private readonly upstream = new Map<string, ReadonlyMap<number, Place>>();
-  /** Of the cells of a set that was asked for: which cells depend on one of them. */
-  private readonly dependence = new WeakMap<ReadonlySet<number>, Map<number, boolean>>();
+  private readonly dependence = new Dependence(this);
   private ownersNoted = false;
   private evaluated: Grid | undefined;
   private calculator: Interpreter | undefined;
@@ -186,82 +170,14 @@ export class Inspector {
     return found;
   }
 
-  /**
-   * Every cell that the given areas depend on, at any remove, themselves included.
-   * @param asFarAs What these cells in turn depend on is left out.
-   */
+  /** Every cell that the given areas depend on, at any remove, themselves included; what the cells of `asFarAs` in turn depend on is left out. */
   findUpstream(areas: readonly SheetArea[], asFarAs?: ReadonlySet<number>): ReadonlyMap<number, Place> {
-    if (asFarAs) return this.collectUpstream(areas, asFarAs);
-    const key = areas.map(areaKey).join();
-    let found = this.upstream.get(key);
-    if (!found) this.upstream.set(key, (found = this.collectUpstream(areas)));
-    return found;
+    return this.dependence.findUpstream(areas, asFarAs);
   }
 
-  /** Whether the given areas depend on any of some cells, at any remove. What is found out about cells on the way is kept for the next question. */
+  /** Whether the given areas depend on any of some cells, at any remove. */
   dependsOn(areas: readonly SheetArea[], cells: ReadonlySet<number>): boolean {
-    let known = this.dependence.get(cells);
-    if (!known) this.dependence.set(cells, (known = new Map<number, boolean>()));
-    /** The cells met, each with the one that reads it. */
-    const readers = new Map<number, number | undefined>();
-    const waiting: Place[] = [];
-    const entered = new Set<string>();
-    const meets = (cell: Place, reader: number | undefined): boolean => {
-      const key = placeKey(cell);
-      if (readers.has(key) || known.get(key) === false) return false;
-      readers.set(key, reader);
-      waiting.push(cell);
-      if (!cells.has(key) && !known.has(key)) return false;
-      for (let at: number | undefined = key; at !== undefined; at = readers.get(at)) known.set(at, true);
-      return true;
-    };
-    for (const area of areas) if (this.listCells(area).some((cell) => meets(cell, undefined))) return true;
-    for (let place = waiting.pop(); place; place = waiting.pop()) {
-      const key = placeKey(place);
-      for (const input of this.listInputs(place))
-        if (this.enter(input, entered).some((cell) => meets(cell, key))) return true;
-    }
-    for (const key of readers.keys()) known.set(key, false);
-    return false;
-  }
-
-  private collectUpstream(areas: readonly SheetArea[], asFarAs?: ReadonlySet<number>): ReadonlyMap<number, Place> {
-    const found = new Map<number, Place>();
-    const waiting: Place[] = areas.flatMap((area) => this.listCells(area));
-    const entered = new Set<string>();
-    for (let place = waiting.pop(); place; place = waiting.pop()) {
-      const key = placeKey(place);
-      if (found.has(key)) continue;
-      found.set(key, place);
-      if (asFarAs?.has(key)) continue;
-      for (const input of this.listInputs(place)) for (const cell of this.enter(input, entered)) waiting.push(cell);
-    }
-    return found;
-  }
-
-  /** The cells of an input; those of an area only the first time. */
-  private enter(input: Input, entered: Set<string>): readonly Place[] {
-    if (!("area" in input)) return [input];
-    if (entered.has(input.key)) return [];
-    entered.add(input.key);
-    return this.listCells(input.area);
-  }
-
-  private listInputs(place: Place): readonly Input[] {
-    const key = placeKey(place);
-    let found = this.inputs.get(key);
-    if (!found) this.inputs.set(key, (found = this.collectInputs(place)));
-    return found;
-  }
-
-  private collectInputs(place: Place): Input[] {
-    const owner = this.findOwner(place);
-    if (owner) return [owner];
-    return this.listPrecedents(place).flatMap((area): Input[] => {
-      if (!isSingleCell(area)) return [{ area, key: areaKey(area) }];
-      const cell = { sheet: area.sheet, row: area.top, column: area.left };
-      return this.findCell(cell) ? [cell] : [];
-    });
+    return this.dependence.dependsOn(areas, cells);
   }
 
   /** What OFFSET and INDIRECT currently refer to. */
