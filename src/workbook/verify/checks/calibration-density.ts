@@ -31,7 +31,7 @@ export const checkCalibrationDensity: Check = ({ view, chain }) =>
         severity: "warning",
         place: view.formatAddress(place),
         what: `The certificate's air density is given as ${formatFigure(value, 5)}; certificates state flows for about 1.2 kg/m³ (0.075 lb/ft³).`,
-        why: "Every flow is corrected by the root of this density; a lower one makes the house look tighter.",
+        why: "Every flow is corrected by the root of this density; too low a figure makes the house look tighter, too high a one leakier.",
         todo: "Compare with the certificate.",
       },
     ];
