@@ -176,9 +176,9 @@ export const larchHouse: Scenario = {
     ],
   ],
   openings: [
-    ["A", "large", 112.6, 0.502, 15, 300],
-    ["B", "medium", 37.9, 0.505, 15, 300],
-    ["C", "small", 12.84, 0.511, 20, 300],
+    ["A", "large", 112.6, 0.502, 15, 300, 0.01],
+    ["B", "medium", 37.9, 0.505, 15, 300, 0.008],
+    ["C", "small", 12.84, 0.511, 20, 300, 0.008],
   ],
   // Air at 20 °C, 101 325 Pa, dry.
   calibrationDensity: 1.2041,

@@ -79,6 +79,17 @@ function pivots(fanPressure: string): string {
   });
 }
 
+/** The uncertainty of each opening's calibration: its own, else that of all, else the largest that is stated. */
+function openingUncertainties(ofAll: string): string {
+  const own = openingTable.uncertainty;
+  const orElse = `IF(COUNT(${ofAll})=0,MAX(${own}),${ofAll})`;
+  const each = Array.from({ length: openingTable.rows }, (_, index) => {
+    const one = openingTable.uncertaintyAt(index + 1);
+    return `IF(COUNT(${one})=0,${orElse},${one})`;
+  });
+  return `IF(COUNT(${own})=0,${keepBlanks(ofAll)},${each.join('&";"&')})`;
+}
+
 function settingsOf({ units }: RunForm, conditions: Conditions): readonly Setting[] {
   const formula = (label: string, text: string, format?: string): Setting => ({
     label,
@@ -125,7 +136,11 @@ function settingsOf({ units }: RunForm, conditions: Conditions): readonly Settin
     formula("fan pressure at lowest flow", lowestFanPressures(fanPressure, bare(include))),
     formula("pivot fan pressure", pivots(fanPressure)),
     formula("fan exponent", `IFERROR(AVERAGE(${exponent}),"")`, decimals(3)),
-    ...others.map(({ label, format }) => formula(label, keepBlanks(assumptionAt(units, label)), format)),
+    ...others.map(({ label, format }) => {
+      const cell = assumptionAt(units, label);
+      const isOfOpenings = label === "opening calibration uncertainty";
+      return formula(label, isOfOpenings ? openingUncertainties(cell) : keepBlanks(cell), format);
+    }),
   ];
 }
 
