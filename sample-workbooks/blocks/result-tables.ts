@@ -107,40 +107,32 @@ export const budgetRows = 93;
 /** Those of them that are sources. */
 const sourceRows = 46;
 
+/** Place of the row "diff" among them, counted from 0. */
+const differenceRow = sourceRows + 15;
+
+/** Rows that print, up to the difference of the directions; the form has what follows from them where it decides, and the report has the full intervals. */
+const printedRows = differenceRow + 2;
+
 /** Rows of such a table, counted from 0, whose name or note takes two lines. */
-const longRows = [
-  ...[1, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 18, 22, 23, 24, 25, 26, 28, 29, 30, 32, 33, 35],
-  ...[52, 53],
-];
-const rowHeight = (row: number) => (longRows.includes(row) ? 25 : 13);
+const longRows = [4, 5, 6, 7, 8, 9, 10, 11, 12, 21, 22, 28, 32, 33, 38, 39, 40, 45, 62];
+const rowHeight = (row: number) => (longRows.includes(row) ? 26 : 14);
 
 /** The heights of a table's rows. */
 export function setBudgetHeights(sheet: Sheet, top: number): void {
   for (let row = 0; row < budgetRows; row++) sheet.height(rowHeight(row), top + row);
 }
 
-/** The print areas of a table with two rows of titles above it: as many pages as it needs below heads that every page repeats. */
+/** The print areas of a table with its title above it: two pages below heads that every page repeats. */
 export function budgetAreas(left: string, right: string, top: number): string[] {
-  const room = 540;
-  const areas: string[] = [];
-  let [first, filled] = [top - 2, 0];
-  for (let row = 0; row < budgetRows; row++) {
-    filled += rowHeight(row);
-    if (filled <= room) continue;
-    areas.push(`${left}${first}:${right}${top + row - 1}`);
-    [first, filled] = [top + row, rowHeight(row)];
-  }
-  return [...areas, `${left}${first}:${right}${top + budgetRows - 1}`];
+  const half = top + 29;
+  return [`${left}${top - 1}:${right}${half - 1}`, `${left}${half}:${right}${top + printedRows - 1}`];
 }
 
 /** The row that hands the readings of a run to the check of a mean: a long text that nobody reads. */
 const handedOnRow = budgetRows - 2;
 
-/** Column widths of such a table, in the order of its heads; Letter is narrower than A4, the note gives way. */
-export const budgetWidths = (paper: "a4" | "letter") => [
-  ...[44, 12, 9, 7, 9, 9, 6.5, 6.5, 8.5, 8.5],
-  paper === "a4" ? 52 : 41,
-];
+/** Column widths of such a table, in the order of its heads. */
+export const budgetWidths = [44, 13, 11, 10, 9.5, 11.5, 7, 10.5, 8.5, 8.5, 45];
 
 /** Column heads of such a table. */
 export const budgetHeads = [
@@ -175,9 +167,6 @@ const formats = [
 ];
 const leftAligned = [0, 1, 3, 10];
 
-/** Place of the row "diff" among them, counted from 0. */
-const differenceRow = sourceRows + 15;
-
 /** Cells whose numbers want a format of their own, by row and column counted from 0: a sensitivity to one pascal of the barometer, whole degrees of freedom, a difference with its sign. */
 const ownFormats: Readonly<Record<string, string>> = {
   "13,4": '0.0E+00;"−"0.0E+00',
@@ -190,6 +179,7 @@ export function budgetLook(row: number, column: number): CellStyle {
   const words = leftAligned.includes(column);
   const indent = column === 3 || column === 10 ? 1 : 0;
   const plain = fromAddIn(ownFormats[`${row},${column}`] ?? formats[column], words ? "left" : "right");
-  const wrap = words && row !== handedOnRow;
-  return style({ wrap, indent, ...(column > 0 && words && { size: 8, colour: palette.grey }) }, plain);
+  const wrap = words && longRows.includes(row);
+  const shrink = words && !wrap && row !== handedOnRow;
+  return style({ wrap, shrink, indent, ...(column > 0 && words && { size: 8, colour: palette.grey }) }, plain);
 }

@@ -57,8 +57,10 @@ export function checksSection(
     row += 1;
     if (advised) advice.push(`IF(OR(F${row}="open",F${row}="not met"),${advised},"")`);
     sheet.put(`B${row}`, label, looks.label).put(`H${row}`, null, looks.unit);
-    if (typeof basis === "string") sheet.put(`G${row}`, basis, looks.unit);
-    else sheet.formula(`G${row}`, basis.formula, style({ shrink: true }, looks.unit)).merge(`G${row}:H${row}`);
+    const look = style({ shrink: true }, looks.unit);
+    if (typeof basis === "string") sheet.put(`G${row}`, basis, look);
+    else sheet.formula(`G${row}`, basis.formula, look);
+    sheet.merge(`G${row}:H${row}`);
     if (typeof limit === "string") sheet.put(`C${row}`, limit, looks.unit);
     else sheet.formula(`C${row}`, limit.formula, looks.unit);
     for (const letter of ["D", "E"]) sheet.put(`${letter}${row}`, null, looks.label);

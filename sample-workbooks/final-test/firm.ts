@@ -55,7 +55,7 @@ export const certificateWord = [
 ].join(",");
 
 export function firmPage(form: Scenario): Page {
-  const sheet = new Sheet(sheets.firm, [1.5, 25, 22, 12.5, 14, 11.5, 13, 13.5, 14, 14], palette.petrol, {
+  const sheet = new Sheet(sheets.firm, [1.5, 25, 22, 12.5, 14, 11.5, 15.5, 15.5, 13.5, 13.5], palette.petrol, {
     orientation: "landscape",
     areas: [`B1:J${calibration.note + 1}`],
     pages: 1,

@@ -4,7 +4,6 @@ import { writeColumnHeads, writeHeading } from "../blocks/heading";
 import {
   guardedCell,
   placeIn,
-  setWholeTestHeights,
   tableHeads,
   tableLook,
   wholeTestSymbols,
@@ -167,7 +166,7 @@ export function writeRunSettings(
   all.forEach(({ label, value }, index) => {
     const row = settingsFirst + index;
     sheet.put(`${labels}${row}`, label, looks.label);
-    if (typeof value === "object") sheet.formula(`${values}${row}`, value.formula, native(value.format, "left"));
+    if (typeof value === "object") sheet.formula(`${values}${row}`, value.formula, style({ shrink: true }, native(value.format, "left")));
     else sheet.put(`${values}${row}`, value, native(undefined, "left"));
   });
   const upTo = (count: number) =>
@@ -183,7 +182,7 @@ const testLast = testFirst + wholeTestSymbols.length - 1;
 const spareRows = 4;
 
 /** The first row below the table. */
-export const belowWholeTest = testLast + spareRows + 2;
+const belowWholeTest = testLast + spareRows + 2;
 
 /** Where other sheets find the whole test's rows, each by the row's symbol. */
 export interface WholeTestPlaces {
@@ -220,13 +219,13 @@ export function wholeTestPlaces({ direction, run }: Pick<RunForm, "direction" | 
 export function writeWholeTest(sheet: Sheet, form: RunForm, conditions: Conditions, settings: SettingsPlaces): void {
   writeHeading(sheet, 5, ["Z", "AF"], "The whole test in one call, every step a row");
   writeColumnHeads(sheet, 6, "Z", tableHeads);
-  setWholeTestHeights(sheet, testFirst);
   const test = call("TESTRESULT", ...runArguments(form, conditions), settings.test, includedRows(form));
   writeSpillingCall(
     sheet,
     `Z${testFirst}:AF${testLast}`,
     `IF(${hasReadings},${test},"")`,
-    (row, column) => tableLook(column, wholeTestSymbols[row] ?? ""),
+    // A taller row would tear the readings beside it apart.
+    (row, column) => style({ wrap: false, shrink: true }, tableLook(column, wholeTestSymbols[row] ?? "")),
     form.readings !== undefined,
   );
 }
