@@ -1,6 +1,6 @@
 import { quoted } from "./add-in";
 import type { CellStyle } from "./hucre";
-import type { Sheet } from "./sheet";
+import type { Paper, Sheet } from "./sheet";
 import { decimals, fromAddIn, palette, style } from "./style";
 
 /** Rows of the whole-test table of one direction, in their settled order. */
@@ -115,11 +115,17 @@ const printedRows = differenceRow + 2;
 
 /** Rows of such a table, counted from 0, whose name or note takes two lines. */
 const longRows = [4, 5, 6, 7, 8, 9, 10, 11, 12, 21, 22, 28, 32, 33, 38, 39, 40, 45, 62];
-const rowHeight = (row: number) => (longRows.includes(row) ? 26 : 14);
+
+/** Those that take three on Letter, which is narrower than A4. */
+const longestRows = [32, 33, 39, 40];
 
 /** The heights of a table's rows. */
-export function setBudgetHeights(sheet: Sheet, top: number): void {
-  for (let row = 0; row < budgetRows; row++) sheet.height(rowHeight(row), top + row);
+export function setBudgetHeights(sheet: Sheet, top: number, paper: Paper = "a4"): void {
+  const heightOf = (row: number) => {
+    if (paper === "letter" && longestRows.includes(row)) return 38;
+    return longRows.includes(row) ? 26 : 14;
+  };
+  for (let row = 0; row < budgetRows; row++) sheet.height(heightOf(row), top + row);
 }
 
 /** The print areas of a table with its title above it: two pages below heads that every page repeats. */
@@ -132,7 +138,7 @@ export function budgetAreas(left: string, right: string, top: number): string[] 
 const handedOnRow = budgetRows - 2;
 
 /** Column widths of such a table, in the order of its heads. */
-export const budgetWidths = [44, 13, 11, 10, 9.5, 11.5, 7, 10.5, 8.5, 8.5, 45];
+export const budgetWidths = [42, 13, 16, 9.5, 9, 11, 8, 10.5, 8, 8, 44.5];
 
 /** Column heads of such a table. */
 export const budgetHeads = [

@@ -242,7 +242,8 @@ export class Sheet {
   /** The rows' heights, with room for texts of the layout that take more lines in letters of at least this size. */
   private heightsWith(least: number): Map<number, { height: number }> {
     const heights = new Map(this.heights);
-    for (const [place, { value, style: look }] of this.cells) {
+    for (const [place, { value: plainText, richText, style: look }] of this.cells) {
+      const value = richText ? richText.map(({ text }) => text).join("") : plainText;
       if (typeof value !== "string" || !look?.alignment?.wrapText) continue;
       const [row = 0, column = 0] = place.split(",").map(Number);
       const merged = this.merges.find(({ startRow, startCol }) => startRow === row && startCol === column);

@@ -192,7 +192,7 @@ export function methodPage(result: string, pages: readonly Sheet[]): Page {
     sheet.put(`F${row}`, mark, style({ vertical: "top", align: "left", indent: 1 }, looks.textLine));
     const tallest = Math.max(
       heightFor(what, 56),
-      heightFor(source, 18, 9),
+      heightFor(source, 15.5, 8.5),
       heightFor(step, 18),
       heightFor(where, 14, 8),
     );

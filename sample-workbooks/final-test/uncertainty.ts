@@ -54,7 +54,7 @@ export function uncertaintyPage(form: Scenario, runs: Runs): Page & { readonly d
   writeColumnHeads(sheet, 4, "I", budgetHeads);
   sheet.height(29, 4).freeze(4);
   sheet.heightOf(15, 5, budgetTop("pressurization") + budgetRows);
-  for (const table of budgetTables) setBudgetHeights(sheet, budgetTop(table));
+  for (const table of budgetTables) setBudgetHeights(sheet, budgetTop(table), form.units.system === "SI" ? "a4" : "letter");
   writeAssumptionTable(sheet, form);
   writeTapeUncertainty(sheet, assumptionsFirst + assumptions.length, form);
   const [depressurization, pressurization] = [runs[0], runs[2]];

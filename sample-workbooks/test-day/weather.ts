@@ -29,13 +29,13 @@ export function weatherPage(): Page {
   const last = chartAt + 17;
   const sheet = new Sheet(
     sheets.weather,
-    [1.5, 22, 9, 11, 9.5, 10, 9, 9, 9.5, 9.5, 8.5, 9.5, 9.5, 9.5, 9.5, 9.5, 24],
+    [1.5, 27, 9, 11, 9.5, 10, 9, 11, 11, 9.5, 8.5, 9.5, 9.5, 9.5, 9.5, 9.5, 24],
     palette.copper,
-    { orientation: "landscape", areas: ["B1:Q29", `B30:Q${last}`], pages: 2, titleRows: "1:4", footer },
+    { orientation: "landscape", areas: [`B1:Q${last}`], pages: 1, titleRows: "1:4", footer },
   );
   const lead = "The evening before: what the weather does to the zero-flow pressure, and when a valid test is likely.";
   writePageHead(sheet, letterhead, ["B", "Q"], "Weather", lead);
-  sheet.heightOf(14.5, 5, last).heightOf(24, hours.first, hours.last);
+  sheet.heightOf(13, 5, last).heightOf(24, hours.first, hours.last);
   writeInputs(sheet);
   writeLimits(sheet);
   writeForecastTable(sheet);
@@ -113,14 +113,14 @@ function writeLimits(sheet: Sheet): void {
   const value = { label: "H", value: "J", unit: "K" };
   const wind = `IF(${station},${ofStandard("F")},${ofStandard("E")})`;
   writeFormLines(sheet, 6, value, [
-    { label: "Height × difference, at most", formula: none(ofStandard("D")), unit: "m·K", format: "General" },
+    { label: "Height × ΔT, at most", formula: none(ofStandard("D")), unit: "m·K", format: "General" },
     { label: "Wind, at most", formula: none(wind), unit: "m/s", format: "0.0#" },
     {
-      label: "compared is the wind",
+      label: "for the wind",
       formula: `IF(Standard="","",IF(${station},"at the station","near the ground"))`,
     },
     { label: "Beaufort, at most", formula: none(ofStandard("G")), format: "0" },
-    { label: "Baseline means, either way", formula: none(ofStandard("H")), unit: "Pa", format: "General" },
+    { label: "Baseline, either sign", formula: none(ofStandard("H")), unit: "Pa", format: "General" },
   ]);
   sheet.formula("H11", 'IF(Standard="","no standard chosen",Standard)', native(undefined, "left")).merge("H11:J11");
   sheet.put(
