@@ -114,7 +114,7 @@ const differenceRow = sourceRows + 15;
 const printedRows = differenceRow + 2;
 
 /** Rows of such a table, counted from 0, whose name or note takes two lines. */
-const longRows = [4, 5, 6, 7, 8, 9, 10, 11, 12, 21, 22, 28, 32, 33, 38, 39, 40, 45, 62];
+const longRows = [4, 5, 6, 7, 8, 9, 10, 11, 12, 21, 22, 28, 32, 33, 34, 35, 36, 37, 38, 39, 40, 41, 42, 43, 44, 45, 62];
 
 /** Those that take three on Letter, which is narrower than A4. */
 const longestRows = [32, 33, 39, 40];
@@ -122,23 +122,27 @@ const longestRows = [32, 33, 39, 40];
 /** The heights of a table's rows. */
 export function setBudgetHeights(sheet: Sheet, top: number, paper: Paper = "a4"): void {
   const heightOf = (row: number) => {
-    if (paper === "letter" && longestRows.includes(row)) return 38;
-    return longRows.includes(row) ? 26 : 14;
+    if (paper === "letter" && longestRows.includes(row)) return 39.5;
+    const [two, one] = paper === "letter" ? [27, 13] : [25, 12.5];
+    return longRows.includes(row) ? two : one;
   };
   for (let row = 0; row < budgetRows; row++) sheet.height(heightOf(row), top + row);
 }
 
 /** The print areas of a table with its title above it: two pages below heads that every page repeats. */
-export function budgetAreas(left: string, right: string, top: number): string[] {
-  const half = top + 29;
+export function budgetAreas(left: string, right: string, top: number, paper: Paper = "a4"): string[] {
+  const half = top + (paper === "letter" ? 33 : 32);
   return [`${left}${top - 1}:${right}${half - 1}`, `${left}${half}:${right}${top + printedRows - 1}`];
 }
 
 /** The row that hands the readings of a run to the check of a mean: a long text that nobody reads. */
 const handedOnRow = budgetRows - 2;
 
-/** Column widths of such a table, in the order of its heads. */
-export const budgetWidths = [42, 13, 16, 9.5, 9, 11, 8, 10.5, 8, 8, 44.5];
+/** Column widths of such a table, in the order of its heads; Letter is narrower than A4, and its letters on the sheet larger. */
+export function budgetWidths(paper: Paper): number[] {
+  const [symbol, note] = paper === "a4" ? [12, 48] : [13, 43];
+  return [42, symbol, 16, 9.5, 9, 11, 7.5, 10.5, 8, 8, note];
+}
 
 /** Column heads of such a table. */
 export const budgetHeads = [

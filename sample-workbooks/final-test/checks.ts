@@ -198,7 +198,7 @@ function ownConditions(runs: Runs, tested: readonly [string, string], enough: st
       format: "0.0",
       outcome: (left, right) =>
         `IFERROR(IF(OR(COUNT(TargetPressure)=0,COUNT(${left}:${right})=0),"open",IF(OR(TargetPressure<=50,MIN(${left}:${right})>=TargetPressure),"met","not met")),"open")`,
-      basis: "a result above all readings is a guess",
+      basis: "no extrapolation",
     },
     {
       label: "Further certificates; none dated after the test",

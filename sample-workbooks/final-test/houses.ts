@@ -43,7 +43,7 @@ export const secondDepressurization: DirectionReadings = {
     [-57.6, "C", 239.5],
     [-50.9, "C", 203.4],
     [-44.7, "C", 171.3],
-    [-38.8, "C", 152.9, "gust; taken once more below"],
+    [-38.8, "C", 152.9, "gust; repeated below"],
     [-38.6, "C", 139.9],
     [-32.1, "C", 108.4],
     [-26.3, "C", 81.8],

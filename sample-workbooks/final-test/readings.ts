@@ -47,7 +47,7 @@ export function writeReadings(sheet: Sheet, form: RunForm, conditions: Condition
     "induced|pressure|Pa",
     `indicated|flow|${flow}`,
     `flow at|the fan|${flow}`,
-    `through the|envelope|${flow}`,
+    `through|envelope|${flow}`,
   ];
   const fitHeads = [
     `fitted|flow|${flow}`,

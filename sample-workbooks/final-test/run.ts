@@ -26,9 +26,9 @@ const leads: Readonly<Record<Direction, string>> = {
 
 /** Letter is a little narrower than A4. */
 const widthsFor = ({ system }: Units) => {
-  const reasons = system === "SI" ? 24 : 17;
+  const reasons = system === "SI" ? 25 : 19;
   return [
-    ...[1.5, 4.5, 5.5, 8.5, 9, 8.5, 8, 9, 6.5, 7.5, 9, 9, 8.5, 10.5, 9, 9.5, 9, 8.5, 8, 8, reasons, 2],
+    ...[1.5, 4.5, 5.5, 8.5, 9, 8.5, 8, 8.8, 6.5, 7.5, 9, 9, 8.5, 9.5, 9, 9, 9, 8.5, 8, 8, reasons, 2],
     ...[29, 25, 1.5, 50, 10, 28, 8.5, 8.5, 15.5, 33],
   ];
 };

@@ -27,11 +27,12 @@ export type BudgetTable = (typeof budgetTables)[number];
 
 /** What is assumed, and the budgets of both directions and of their mean. */
 export function uncertaintyPage(form: Scenario, runs: Runs): Page & { readonly deciding: DecidingBudget } {
+  const paper = form.units.system === "SI" ? "a4" : "letter";
   const assumptions = assumptionsIn(form.units);
   const decidesAt = assumptionsFirst + assumptions.length + 3;
   const lastRow = decidesAt + decidingRows - 1;
-  const widths = [1.5, 54, 32, 13, 11, 37, 2, 2, ...budgetWidths];
-  const budgets = budgetTables.flatMap((table) => budgetAreas("I", "S", budgetTop(table)));
+  const widths = [1.5, 54, 32, 13, 11, 37, 2, 2, ...budgetWidths(paper)];
+  const budgets = budgetTables.flatMap((table) => budgetAreas("I", "S", budgetTop(table), paper));
   const sheet = new Sheet(sheets.uncertainty, widths, palette.petrol, {
     orientation: "landscape",
     areas: [`B1:F${decidesAt - 2}`, `B${decidesAt}:F${lastRow}`, ...budgets],
@@ -41,7 +42,7 @@ export function uncertaintyPage(form: Scenario, runs: Runs): Page & { readonly d
     workingPaper: true,
   });
   const lead =
-    "The budget by JCGM 100. What is typed here replaces what the function would assume; a blank cell leaves the assumption to it, and the row of the table says so.";
+    "The budget by JCGM 100. A value typed here replaces the function’s assumption; a blank leaves it, and its row says so.";
   writePageHead(sheet, letterhead, ["B", "F"], "Uncertainty", lead);
   writePageHead(
     sheet,
@@ -54,7 +55,7 @@ export function uncertaintyPage(form: Scenario, runs: Runs): Page & { readonly d
   writeColumnHeads(sheet, 4, "I", budgetHeads);
   sheet.height(29, 4).freeze(4);
   sheet.heightOf(15, 5, budgetTop("pressurization") + budgetRows);
-  for (const table of budgetTables) setBudgetHeights(sheet, budgetTop(table), form.units.system === "SI" ? "a4" : "letter");
+  for (const table of budgetTables) setBudgetHeights(sheet, budgetTop(table), paper);
   writeAssumptionTable(sheet, form);
   writeTapeUncertainty(sheet, assumptionsFirst + assumptions.length, form);
   const [depressurization, pressurization] = [runs[0], runs[2]];

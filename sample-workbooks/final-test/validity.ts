@@ -33,7 +33,7 @@ const last = first + 4 * step - 2;
 export function validityPage(runs: Runs): Page {
   const sheet = new Sheet(
     sheets.validity,
-    [1.5, 16, 36, 13, 9.5, 13.5, 8, 11, 10, 56.5, 60],
+    [1.5, 16, 35.5, 14, 9.5, 13.5, 8, 11, 10, 56, 60],
     palette.petrol,
     {
       orientation: "landscape",

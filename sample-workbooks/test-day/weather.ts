@@ -26,7 +26,7 @@ const chartAt = hours.last + 5;
 
 /** The forecast, hour by hour: stack and wind, the baseline to expect, and whether the standard's conditions hold. */
 export function weatherPage(): Page {
-  const last = chartAt + 17;
+  const last = chartAt + 12;
   const sheet = new Sheet(
     sheets.weather,
     [1.5, 27, 9, 11, 9.5, 10, 9, 11, 11, 9.5, 8.5, 9.5, 9.5, 9.5, 9.5, 9.5, 24],
@@ -35,7 +35,7 @@ export function weatherPage(): Page {
   );
   const lead = "The evening before: what the weather does to the zero-flow pressure, and when a valid test is likely.";
   writePageHead(sheet, letterhead, ["B", "Q"], "Weather", lead);
-  sheet.heightOf(13, 5, last).heightOf(24, hours.first, hours.last);
+  sheet.heightOf(12.7, 5, last).heightOf(22, hours.first, hours.last);
   writeInputs(sheet);
   writeLimits(sheet);
   writeForecastTable(sheet);
@@ -138,7 +138,7 @@ function drawChart(sheet: Sheet): void {
     { name: "from", values: ofHours("O"), colour: palette.petrol },
     { name: "to", values: ofHours("P"), colour: palette.inputEdge },
   ];
-  const anchor = { from: { row: chartAt - 1, col: 1 }, to: { row: chartAt + 17, col: 17 } };
+  const anchor = { from: { row: chartAt - 1, col: 1 }, to: { row: chartAt + 12, col: 17 } };
   sheet.chart(
     barChart("upright", ofHours("B"), bars, anchor, {
       axisTitle: "baseline, Pa",
