@@ -1,7 +1,7 @@
 import { onSheet } from "./address";
 import { writeFormLines } from "./form";
 import { letterhead, writeHeading, writePageHead } from "./heading";
-import { limitColumns, limitRows, writeLimitTable } from "./limit-table";
+import { limitColumns, limitRows, limitTableWidths, writeLimitTable } from "./limit-table";
 import { Sheet } from "./sheet";
 import { decimals, input, looks, native, palette, style } from "./style";
 import { fromList } from "./validation";
@@ -37,7 +37,7 @@ export function criterionPage({ name, footer, criterion, heading }: Words): {
   readonly sheet: Sheet;
   readonly names: Readonly<Record<string, string>>;
 } {
-  const sheet = new Sheet(name, [1.5, 25, 24, 10, 7.5, 9.5, 8, 12, 14, 18, 28, 5.5], palette.copper, {
+  const sheet = new Sheet(name, limitTableWidths, palette.copper, {
     orientation: "landscape",
     areas: [`B1:L${note + 2}`],
     pages: 1,

@@ -224,6 +224,9 @@ function inUnits({ quantity, limit }: Limit, { in: unit, system }: Units): numbe
   return Number((limit / one).toPrecision(12));
 }
 
+/** Widths of the columns of a sheet with the table, A to L. */
+export const limitTableWidths = [1.5, 28, 26.5, 9.5, 7, 9, 7.5, 12.5, 15, 18, 32.2, 4.5];
+
 /** The limits, all of them the user's to change; the row that is chosen stands out. */
 export function writeLimitTable(sheet: Sheet, chosen: string, units: Units = metric): void {
   const { first, last } = limitRows;

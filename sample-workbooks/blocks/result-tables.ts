@@ -1,6 +1,6 @@
 import { quoted } from "./add-in";
 import type { CellStyle } from "./hucre";
-import type { Sheet } from "./sheet";
+import type { Paper, Sheet } from "./sheet";
 import { decimals, fromAddIn, palette, style } from "./style";
 
 /** Rows of the whole-test table of one direction, in their settled order. */
@@ -107,40 +107,42 @@ export const budgetRows = 93;
 /** Those of them that are sources. */
 const sourceRows = 46;
 
+/** Place of the row "diff" among them, counted from 0. */
+const differenceRow = sourceRows + 15;
+
+/** Rows that print, up to the difference of the directions; the form has what follows from them where it decides, and the report has the full intervals. */
+const printedRows = differenceRow + 2;
+
 /** Rows of such a table, counted from 0, whose name or note takes two lines. */
-const longRows = [
-  ...[1, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 18, 22, 23, 24, 25, 26, 28, 29, 30, 32, 33, 35],
-  ...[52, 53],
-];
-const rowHeight = (row: number) => (longRows.includes(row) ? 25 : 13);
+const longRows = [4, 5, 6, 7, 8, 9, 10, 11, 12, 21, 22, 28, 32, 33, 34, 35, 36, 37, 38, 39, 40, 41, 42, 43, 44, 45, 62];
+
+/** Those that take three on Letter, which is narrower than A4. */
+const longestRows = [32, 33, 39, 40];
 
 /** The heights of a table's rows. */
-export function setBudgetHeights(sheet: Sheet, top: number): void {
-  for (let row = 0; row < budgetRows; row++) sheet.height(rowHeight(row), top + row);
+export function setBudgetHeights(sheet: Sheet, top: number, paper: Paper = "a4"): void {
+  const heightOf = (row: number) => {
+    if (paper === "letter" && longestRows.includes(row)) return 39.5;
+    const [two, one] = paper === "letter" ? [27, 13] : [25, 12.5];
+    return longRows.includes(row) ? two : one;
+  };
+  for (let row = 0; row < budgetRows; row++) sheet.height(heightOf(row), top + row);
 }
 
-/** The print areas of a table with two rows of titles above it: as many pages as it needs below heads that every page repeats. */
-export function budgetAreas(left: string, right: string, top: number): string[] {
-  const room = 540;
-  const areas: string[] = [];
-  let [first, filled] = [top - 2, 0];
-  for (let row = 0; row < budgetRows; row++) {
-    filled += rowHeight(row);
-    if (filled <= room) continue;
-    areas.push(`${left}${first}:${right}${top + row - 1}`);
-    [first, filled] = [top + row, rowHeight(row)];
-  }
-  return [...areas, `${left}${first}:${right}${top + budgetRows - 1}`];
+/** The print areas of a table with its title above it: two pages below heads that every page repeats. */
+export function budgetAreas(left: string, right: string, top: number, paper: Paper = "a4"): string[] {
+  const half = top + (paper === "letter" ? 33 : 32);
+  return [`${left}${top - 1}:${right}${half - 1}`, `${left}${half}:${right}${top + printedRows - 1}`];
 }
 
 /** The row that hands the readings of a run to the check of a mean: a long text that nobody reads. */
 const handedOnRow = budgetRows - 2;
 
-/** Column widths of such a table, in the order of its heads; Letter is narrower than A4, the note gives way. */
-export const budgetWidths = (paper: "a4" | "letter") => [
-  ...[44, 12, 9, 7, 9, 9, 6.5, 6.5, 8.5, 8.5],
-  paper === "a4" ? 52 : 41,
-];
+/** Column widths of such a table, in the order of its heads; Letter is narrower than A4, and its letters on the sheet larger. */
+export function budgetWidths(paper: Paper): number[] {
+  const [symbol, note] = paper === "a4" ? [12, 48] : [13, 43];
+  return [42, symbol, 16, 9.5, 9, 11, 7.5, 10.5, 8, 8, note];
+}
 
 /** Column heads of such a table. */
 export const budgetHeads = [
@@ -175,9 +177,6 @@ const formats = [
 ];
 const leftAligned = [0, 1, 3, 10];
 
-/** Place of the row "diff" among them, counted from 0. */
-const differenceRow = sourceRows + 15;
-
 /** Cells whose numbers want a format of their own, by row and column counted from 0: a sensitivity to one pascal of the barometer, whole degrees of freedom, a difference with its sign. */
 const ownFormats: Readonly<Record<string, string>> = {
   "13,4": '0.0E+00;"−"0.0E+00',
@@ -190,6 +189,7 @@ export function budgetLook(row: number, column: number): CellStyle {
   const words = leftAligned.includes(column);
   const indent = column === 3 || column === 10 ? 1 : 0;
   const plain = fromAddIn(ownFormats[`${row},${column}`] ?? formats[column], words ? "left" : "right");
-  const wrap = words && row !== handedOnRow;
-  return style({ wrap, indent, ...(column > 0 && words && { size: 8, colour: palette.grey }) }, plain);
+  const wrap = words && longRows.includes(row);
+  const shrink = words && !wrap && row !== handedOnRow;
+  return style({ wrap, shrink, indent, ...(column > 0 && words && { size: 8, colour: palette.grey }) }, plain);
 }

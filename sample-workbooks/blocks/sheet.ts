@@ -242,18 +242,20 @@ export class Sheet {
   /** The rows' heights, with room for texts of the layout that take more lines in letters of at least this size. */
   private heightsWith(least: number): Map<number, { height: number }> {
     const heights = new Map(this.heights);
-    for (const [place, { value, style: look }] of this.cells) {
-      // Columns are wide enough for the few words of their heads.
-      if (typeof value !== "string" || value.length < sentenceLength || !look?.alignment?.wrapText) continue;
+    for (const [place, { value: plainText, richText, style: look }] of this.cells) {
+      const value = richText ? richText.map(({ text }) => text).join("") : plainText;
+      if (typeof value !== "string" || !look?.alignment?.wrapText) continue;
       const [row = 0, column = 0] = place.split(",").map(Number);
       const merged = this.merges.find(({ startRow, startCol }) => startRow === row && startCol === column);
       const lastRow = merged?.endRow ?? row;
       const width = this.widths.slice(column, (merged?.endCol ?? column) + 1).reduce(sum, 0);
+      const size = Math.max(least, look.font?.size ?? 0);
       const rows = Array.from(
         { length: lastRow - row + 1 },
         (_, index) => heights.get(row + index)?.height ?? defaultHeight,
       );
-      const missing = heightFor(value, width, Math.max(least, look.font?.size ?? 0)) - 6 - rows.reduce(sum, 0);
+      const needed = value.length < sentenceLength ? headHeight(value, width, size) : heightFor(value, width, size) - 6;
+      const missing = needed - rows.reduce(sum, 0);
       if (missing > 0) heights.set(lastRow, { height: (rows.at(-1) ?? 0) + missing });
     }
     return heights;
@@ -313,6 +315,27 @@ export function heightFor(text: string, width: number, size = 9): number {
   const perLine = Math.max(8, (width * 7 * 0.75) / (size * 0.47));
   const lines = text.split("\n").reduce((sum, line) => sum + Math.max(1, Math.ceil(line.length / perLine)), 0);
   return Math.round(lines * size * 1.25 + 6);
+}
+
+/** Row height in points that the few words of a column's head need, broken between words; 0 for one line. */
+function headHeight(text: string, width: number, size: number): number {
+  const room = (width * pointsOfWidth - 3) / size;
+  let [lines, filled] = [1, 0];
+  for (const word of text.split(" ")) {
+    const isNext = filled > 0 && filled + emsOf(` ${word}`) > room;
+    if (isNext) lines++;
+    filled = isNext || filled === 0 ? emsOf(word) : filled + emsOf(` ${word}`);
+  }
+  return lines === 1 ? 0 : lines * size * 1.2 + 1;
+}
+
+/** The width of a text in the size of its letters: those of Arial in four widths. */
+function emsOf(text: string): number {
+  return [...text].reduce((ems, letter) => {
+    if (/[ fijlrt,.;:()|/’]/.test(letter)) return ems + 0.28;
+    if (/[mwMW%]/.test(letter)) return ems + 0.85;
+    return ems + (/[A-Z]/.test(letter) ? 0.68 : 0.55);
+  }, 0);
 }
 
 /** A space at the edge of a run would need an attribute that the schema does not know; a no-break space needs none. */
@@ -390,7 +413,7 @@ function roomOn(
 /** Points. What is smaller on paper is read by nobody. */
 const leastOnPaper = 8;
 
-/** Characters from which a text is a sentence that may take more lines. */
+/** Characters from which a text is a sentence, and no longer the few words of a column's head. */
 const sentenceLength = 30;
 
 /** A column of width 1 in points: a digit of the default font. Excel rounds it down to seven pixels, LibreOffice does not. */

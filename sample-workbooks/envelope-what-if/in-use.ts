@@ -227,7 +227,7 @@ function writeModelTable(sheet: Sheet, blocks: Readonly<Record<"Base" | "Variant
       `IF(COUNT(F${row},L${row})<2,"",IF(L${row}=F${row},"the same",${difference}))`,
       style({ indent: 1 }, native(undefined, "left")),
     );
-    sheet.put(`N${row}`, source, style({ size: 8, colour: palette.grey }, looks.label));
+    sheet.put(`N${row}`, source, style({ size: 8, colour: palette.grey, wrap: true }, looks.label)).height(24, row);
   });
   sheet.put(
     `B${lastModel + 1}`,
@@ -328,7 +328,7 @@ function writeHeat(sheet: Sheet): void {
     [3, "Variant"],
   ] as const) {
     const row = heatAt + offset;
-    sheet.put(`B${row}`, `Leakage at 50 Pa that is taken, ${which.toLowerCase()}, m³/h`, looks.label);
+    sheet.put(`B${row}`, `Leakage at 50 Pa taken, ${which.toLowerCase()}, m³/h`, looks.label);
     const flow = chosen(which, variantColumns.flow);
     const share = `$C$${siteRows.share}`;
     sheet.formula(`C${row}`, `IF(COUNT(${flow},${share})<2,"",${flow}*${share}/100)`, native(decimals(1)));

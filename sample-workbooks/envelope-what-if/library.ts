@@ -51,7 +51,7 @@ const hole = (name: string, leakage: number): Component => ({
   leakage,
   exponent: 0.5,
   mark: "practice",
-  source: "common practice, no source: the real hole, discharge coefficient 0.6",
+  source: "common practice, no source; discharge coefficient 0.6",
 });
 
 /** What components leak; the sheet is the user's to change and to extend. */

@@ -22,15 +22,15 @@ const areaColumn = (index: number) => lettersOf(columnOf("L") + index);
 
 /** Every variant against a row of targets, whatever its own criterion is. */
 export function sizesAndTargetsPage(): Page {
-  const lastRow = chartAt + 19;
+  const lastRow = chartAt + 15;
   const sheet = new Sheet(
     sheets.ladder,
     [1.5, 26, 11, 11, 11, ...Array<number>(5).fill(9.5), 2, ...Array<number>(5).fill(9.5)],
     palette.petrol,
     {
       orientation: "landscape",
-      areas: ["B1:P22", `B23:P${lastRow}`],
-      pages: 2,
+      areas: [`B1:P${lastRow}`],
+      pages: 1,
       titleRows: "1:4",
       footer,
       workingPaper: true,
@@ -39,7 +39,7 @@ export function sizesAndTargetsPage(): Page {
   const lead =
     "What each variant might leak under one limit after another. One call makes each table; the targets are yours to type.";
   writePageHead(sheet, letterhead, ["B", "P"], "Sizes and targets", lead);
-  sheet.heightOf(15, 5, lastRow);
+  sheet.heightOf(13, 5, lastRow);
   writeTerms(sheet);
   writeTables(sheet);
   writeChosenRows(sheet);
@@ -152,7 +152,7 @@ function writeChosenRows(sheet: Sheet): void {
     { name: "Base", values: range(chosenAt), colour: palette.petrol },
     { name: "Variant", values: range(chosenAt + 1), colour: palette.inputEdge },
   ];
-  const anchor = { from: { row: chartAt - 1, col: 1 }, to: { row: chartAt + 19, col: 16 } };
+  const anchor = { from: { row: chartAt - 1, col: 1 }, to: { row: chartAt + 15, col: 16 } };
   sheet.chart(
     barChart("upright", range(heads), bars, anchor, {
       axisTitle: "allowed flow at 50 Pa, m³/h",

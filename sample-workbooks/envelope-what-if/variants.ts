@@ -20,14 +20,14 @@ export function variantsPage(): Page {
   const last = variantRows.allowed + variantCount + 2;
   const sheet = new Sheet(
     sheets.variants,
-    [1.5, 21, 9.5, 8.5, 8.5, 8.5, 9.5, 10, 8.5, 10, 10, 10, 10, 10, 12, 27, 2, 26, 28, 13, 13, 13],
+    [1.5, 21, 9.5, 8.5, 8.5, 8.5, 9.5, 10, 8.5, 10, 10, 10, 10, 11, 11, 35, 2, 26, 28, 13, 13, 13],
     palette.copper,
-    { orientation: "landscape", areas: ["B1:P31", `B32:P${last}`], pages: 2, titleRows: "1:4", footer },
+    { orientation: "landscape", areas: [`B1:P${last}`], pages: 1, titleRows: "1:4", footer },
   );
   const lead =
     "The house in several forms, side by side: another outline, another limit, other components. Each name once; spare rows stay blank.";
   writePageHead(sheet, letterhead, ["B", "P"], "Variants", lead);
-  sheet.heightOf(14.5, 5, last).height(26, variantRows.outline - 3);
+  sheet.heightOf(13, 5, last).height(26, variantRows.outline - 3);
   sheet.put("B5", "Exponent n of leaks", looks.label);
   sheet.put(exponentAt, exponent, input(decimals(2)));
   sheet.put(

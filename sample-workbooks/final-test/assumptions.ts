@@ -57,7 +57,12 @@ export function assumptionsIn({ in: unit, difference, barometer, system, digits 
       words: ["yes", "no"],
     },
     fraction("flow calibration uncertainty", "Flow device, common to its openings: standard", 0.012, certificate),
-    fraction("opening calibration uncertainty", "Flow device, own to each opening: standard", 0.008, certificate),
+    fraction(
+      "opening calibration uncertainty",
+      "Flow device, own to each opening: standard",
+      0.008,
+      "where the sheet Firm has none",
+    ),
     fraction("fan exponent uncertainty", "Exponent m of each opening: standard", 0.003, common),
     {
       label: "indoor temperature uncertainty",

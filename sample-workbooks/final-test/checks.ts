@@ -57,8 +57,10 @@ export function checksSection(
     row += 1;
     if (advised) advice.push(`IF(OR(F${row}="open",F${row}="not met"),${advised},"")`);
     sheet.put(`B${row}`, label, looks.label).put(`H${row}`, null, looks.unit);
-    if (typeof basis === "string") sheet.put(`G${row}`, basis, looks.unit);
-    else sheet.formula(`G${row}`, basis.formula, style({ shrink: true }, looks.unit)).merge(`G${row}:H${row}`);
+    const look = style({ shrink: true }, looks.unit);
+    if (typeof basis === "string") sheet.put(`G${row}`, basis, look);
+    else sheet.formula(`G${row}`, basis.formula, look);
+    sheet.merge(`G${row}:H${row}`);
     if (typeof limit === "string") sheet.put(`C${row}`, limit, looks.unit);
     else sheet.formula(`C${row}`, limit.formula, looks.unit);
     for (const letter of ["D", "E"]) sheet.put(`${letter}${row}`, null, looks.label);
@@ -196,7 +198,7 @@ function ownConditions(runs: Runs, tested: readonly [string, string], enough: st
       format: "0.0",
       outcome: (left, right) =>
         `IFERROR(IF(OR(COUNT(TargetPressure)=0,COUNT(${left}:${right})=0),"open",IF(OR(TargetPressure<=50,MIN(${left}:${right})>=TargetPressure),"met","not met")),"open")`,
-      basis: "a result above all readings is a guess",
+      basis: "no extrapolation",
     },
     {
       label: "Further certificates; none dated after the test",

@@ -105,7 +105,7 @@ function writeTypedConditions(sheet: Sheet, { readings, units }: RunForm): void 
     [rows.outdoorHumidity, "Relative humidity outdoors", [readings?.outdoorHumidity ?? null], 2, "fraction"],
     [
       rows.barometer,
-      "Barometric pressure at the house",
+      "Barometric pressure on site",
       [readings?.barometer ?? null],
       units.digits.barometer,
       units.barometer,

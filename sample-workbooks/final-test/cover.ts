@@ -20,7 +20,7 @@ export const houseFacts = [`C${rows.facts}:C${rows.facts + 2}`, `G${rows.facts +
 
 /** One page for the client: house, team, verdict, key results, the graph in small. */
 export function coverPage(form: Scenario, results: ResultPlaces, firstRun: string, points: GraphPoints): Page {
-  const sheet = new Sheet(sheets.cover, [1.5, 15.5, 13, 21.5, 2, 26.5, 10.5, 13], palette.copper, {
+  const sheet = new Sheet(sheets.cover, [1.5, 17, 13, 19, 2, 32.5, 9.5, 12], palette.copper, {
     orientation: "portrait",
     areas: [`B1:H${lastRow}`],
     pages: 1,
@@ -147,7 +147,7 @@ function writeVerdictPanel(sheet: Sheet, at: number, results: ResultPlaces, digi
     shrink: true,
   });
   const panel = { fill: palette.petrolPale, align: "left", indent: 1 } as const;
-  const small = style({ ...panel, size: 8, colour: palette.grey });
+  const small = style({ ...panel, size: 8, colour: palette.grey, wrap: true });
   const big = style({ ...panel, size: 26, colour: palette.petrol });
   const what = `TargetQuantity&" at "&TargetPressure&" Pa, "&TargetUnit`;
   sheet.formula(`D${at}`, ofCriterion(what, '"No criterion chosen"'), small).merge(`D${at}:E${at}`);
@@ -170,8 +170,9 @@ function writeVerdictPanel(sheet: Sheet, at: number, results: ResultPlaces, digi
   sheet.formula(`D${at + 4}`, results.rule, sentence).merge(`D${at + 4}:H${at + 5}`);
   sheet.formula(`D${last}`, results.state, style({ bold: true, vertical: "top" }, sentence)).merge(`D${last}:H${last}`);
   sheet
-    .height(20, at)
+    .height(22, at)
     .heightOf(16, at + 1, at + 3)
+    .height(26, at + 3)
     .heightOf(14, at + 4, last - 1)
-    .height(50, last);
+    .height(40, last);
 }

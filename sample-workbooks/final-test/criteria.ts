@@ -1,7 +1,7 @@
 import { decisionRules, oneDirectionRules, standards, techniques } from "../../src/core/index";
 import { onSheet } from "../blocks/address";
 import { letterhead, writeHeading, writePageHead } from "../blocks/heading";
-import { limitColumns, limitRows, writeLimitTable } from "../blocks/limit-table";
+import { limitColumns, limitRows, limitTableWidths, writeLimitTable } from "../blocks/limit-table";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, input, looks, native, palette, style } from "../blocks/style";
 import { between, fromList, oneOf } from "../blocks/validation";
@@ -22,7 +22,7 @@ const note = limitRows.last + 2;
 
 /** The criterion, how the test is evaluated, and the limits that programmes set. */
 export function criteriaPage({ units, criterion }: Scenario): Page {
-  const sheet = new Sheet(sheets.criteria, [1.5, 25, 24, 10, 7.5, 9.5, 8, 12, 14, 18, 28, 5.5], palette.copper, {
+  const sheet = new Sheet(sheets.criteria, limitTableWidths, palette.copper, {
     orientation: "landscape",
     areas: [`B1:L${note + 2}`],
     pages: 1,

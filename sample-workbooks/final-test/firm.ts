@@ -23,6 +23,8 @@ const calibration = { heads: 22, first: 23, last: 30, density: 32, note: 34 } as
 export const openingTable = {
   rows: calibration.last - calibration.first + 1,
   name: onSheet(sheets.firm, `B${calibration.first}:B${calibration.last}`),
+  uncertainty: onSheet(sheets.firm, `H${calibration.first}:H${calibration.last}`),
+  uncertaintyAt: (place: number) => onSheet(sheets.firm, `H${calibration.first + place - 1}`),
   column: (letters: string) => onSheet(sheets.firm, `${letters}${calibration.first}:${letters}${calibration.last}`),
 } as const;
 
@@ -53,16 +55,16 @@ export const certificateWord = [
 ].join(",");
 
 export function firmPage(form: Scenario): Page {
-  const sheet = new Sheet(sheets.firm, [1.5, 25, 25, 12.5, 15.5, 11, 16, 16, 17], palette.petrol, {
+  const sheet = new Sheet(sheets.firm, [1.5, 25, 22, 12.5, 14, 11.5, 15.5, 15.5, 13.5, 13.5], palette.petrol, {
     orientation: "landscape",
-    areas: [`B1:I${calibration.note + 1}`],
+    areas: [`B1:J${calibration.note + 1}`],
     pages: 1,
     footer,
     workingPaper: true,
   });
   const lead =
     "What stays from job to job: the firm, its instruments and their certificates. A new form takes it over from here.";
-  writePageHead(sheet, letterhead, ["B", "I"], "Firm and instruments", lead);
+  writePageHead(sheet, letterhead, ["B", "J"], "Firm and instruments", lead);
   sheet.heightOf(15, 5, calibration.note + 1);
   writeFirm(sheet, form);
   writeGaugeTable(sheet, form);
@@ -80,6 +82,7 @@ export function firmPage(form: Scenario): Page {
       Instruments: there(`B${gauges.first}:H${gauges.last}`),
       Openings: there(`B${calibration.first}:G${calibration.last}`),
       ...nameOpenings((letter) => openingTable.column(letter), ["B", "D", "E", "F", "G"]),
+      OpeningUncertainties: openingTable.uncertainty,
       CalibrationDensity: there(`D${calibration.density}`),
       GaugeUntil: bothGauges,
       FanUntil: cell("H", gauges.first + 2),
@@ -89,7 +92,7 @@ export function firmPage(form: Scenario): Page {
 
 /** Name, trade, address and contact, and a cell that holds the firm's mark as a picture. */
 function writeFirm(sheet: Sheet, { firm }: Scenario): void {
-  writeHeading(sheet, facts.first - 1, ["B", "I"], "Firm");
+  writeHeading(sheet, facts.first - 1, ["B", "J"], "Firm");
   const lines = [
     ["Name", firm.name],
     ["Trade", firm.trade],
@@ -101,11 +104,11 @@ function writeFirm(sheet: Sheet, { firm }: Scenario): void {
     sheet.put(`B${row}`, label, looks.label).type(`C${row}`, value, undefined, "left").merge(`C${row}:E${row}`);
   });
   sheet.put(`F${facts.first}`, "Logo", style({ indent: 1 }, looks.label));
-  sheet.put(`G${facts.first}`, null, input(undefined, "center")).merge(`G${facts.first}:I${facts.last}`);
+  sheet.put(`G${facts.first}`, null, input(undefined, "center")).merge(`G${facts.first}:J${facts.last}`);
   sheet.validate(
     text(`C${facts.first}:E${facts.last}`, "Firm", "Appears at the top of every sheet and in the report."),
     text(
-      `G${facts.first}:I${facts.last}`,
+      `G${facts.first}:J${facts.last}`,
       "Logo",
       "A picture placed in this cell appears on the cover. A few words will do, or leave it blank.",
     ),
@@ -114,7 +117,7 @@ function writeFirm(sheet: Sheet, { firm }: Scenario): void {
 
 function writeGaugeTable(sheet: Sheet, { instruments }: Scenario): void {
   const { first, last } = gauges;
-  writeHeading(sheet, gauges.heads - 1, ["B", "I"], "Instruments and certificates");
+  writeHeading(sheet, gauges.heads - 1, ["B", "J"], "Instruments and certificates");
   const typed = (place: number) => (index: number) => instruments[index]?.[place];
   const words = (range: string) =>
     text(range, "Instrument", "What it is, its serial number, accuracy and certificate.", 60);
@@ -167,7 +170,7 @@ function writeGaugeTable(sheet: Sheet, { instruments }: Scenario): void {
 
 function writeFlowDevice(sheet: Sheet, { openings, calibrationDensity, units }: Scenario): void {
   const { heads, first, last, density, note } = calibration;
-  writeHeading(sheet, heads - 1, ["B", "I"], "Flow device, from its certificate: flow = c · (fan pressure)^{m}");
+  writeHeading(sheet, heads - 1, ["B", "J"], "Flow device, from its certificate: flow = c · (fan pressure)^{m}");
   const typed = (place: number) => (index: number) => openings[index]?.[place];
   const flowAt = (letter: string) => (row: number) =>
     `IF(COUNT($D${row}:$G${row})<4,"",$D${row}*${letter}${row}^$E${row})`;
@@ -203,6 +206,19 @@ function writeFlowDevice(sheet: Sheet, { openings, calibrationDensity, units }: 
       },
       { head: "from, Pa", typed: typed(4), format: decimals(0), rule: range },
       { head: "to, Pa", typed: typed(5), format: decimals(0), rule: range },
+      {
+        head: "own uncertainty",
+        typed: typed(6),
+        format: "0.000##",
+        rule: (cells) =>
+          between(
+            cells,
+            0.0001,
+            0.2,
+            "Own uncertainty",
+            "Standard uncertainty of this opening’s flow from the certificate, a fraction such as 0.008; half of one stated with k = 2. Blank: as on the sheet Uncertainty.",
+          ),
+      },
       { head: `lowest flow, ${units.flow}`, formula: flowAt("F"), look: native(decimals(0)) },
       { head: `highest, ${units.flow}`, formula: flowAt("G"), look: native(decimals(0)) },
     ],
@@ -221,10 +237,10 @@ function writeFlowDevice(sheet: Sheet, { openings, calibrationDensity, units }: 
   sheet.put(
     `B${note}`,
     "A fan pressure outside the range of its opening gives an error in its row: nothing is extrapolated. When pressurizing, the fan pressure is read against the " +
-      "device’s own inlet side, as its certificate says.",
+      "device’s own inlet side, as its certificate says. The own uncertainty of an opening is standard, as a fraction of the flow; where it is blank, that on the sheet Uncertainty counts.",
     looks.note,
   );
-  sheet.merge(`B${note}:I${note + 1}`).height(26, note);
+  sheet.merge(`B${note}:J${note + 1}`).height(26, note);
   const inUnit = (value: number) => Number((value / units.in.density).toFixed(digits.density));
   sheet.validate(
     between(

@@ -33,7 +33,7 @@ export function graphPage(runs: Runs): Page & { readonly points: GraphPoints } {
   const lead =
     "Flow through the envelope against induced pressure, both on logarithmic axes that fit the readings, at the conditions of the test.";
   writePageHead(sheet, letterhead, ["B", "H"], "Air leakage graph", lead);
-  sheet.heightOf(14, 5, 52);
+  sheet.heightOf(12.8, 5, 52);
   const { units } = runs[0].form;
   const points = writeGraphPoints(sheet, runs);
   const from = { row: chartRows.top - 1, col: 1 };
@@ -63,7 +63,7 @@ export function graphPage(runs: Runs): Page & { readonly points: GraphPoints } {
       "50 Pa a little beside it. The short red line is the flow at which this house just meets the limit. A cross marks a reading that is kept on its sheet but takes no part.",
     looks.note,
   );
-  sheet.merge("B51:H52");
+  sheet.merge("B51:H52").height(24, 52);
   return { sheet, names: {}, points };
 }
 

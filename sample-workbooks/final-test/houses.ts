@@ -43,7 +43,7 @@ export const secondDepressurization: DirectionReadings = {
     [-57.6, "C", 239.5],
     [-50.9, "C", 203.4],
     [-44.7, "C", 171.3],
-    [-38.8, "C", 152.9, "gust; taken once more below"],
+    [-38.8, "C", 152.9, "gust; repeated below"],
     [-38.6, "C", 139.9],
     [-32.1, "C", 108.4],
     [-26.3, "C", 81.8],
@@ -176,9 +176,9 @@ export const larchHouse: Scenario = {
     ],
   ],
   openings: [
-    ["A", "large", 112.6, 0.502, 15, 300],
-    ["B", "medium", 37.9, 0.505, 15, 300],
-    ["C", "small", 12.84, 0.511, 20, 300],
+    ["A", "large", 112.6, 0.502, 15, 300, 0.01],
+    ["B", "medium", 37.9, 0.505, 15, 300, 0.008],
+    ["C", "small", 12.84, 0.511, 20, 300, 0.008],
   ],
   // Air at 20 °C, 101 325 Pa, dry.
   calibrationDensity: 1.2041,

@@ -74,7 +74,7 @@ const methodSteps: readonly MethodStep[] = [
   },
   {
     step: "Line",
-    where: "page 2 of each run",
+    where: "beside each run",
     what: "The technique chosen on Criteria; ordinary least squares of ln q on ln Δp by ISO 9972: C, n, r², limits with Student’s t and N − 2 degrees of freedom.",
     source: "ISO 9972:2015, annex on the uncertainty of the line",
     mark: "M",
@@ -88,28 +88,28 @@ const methodSteps: readonly MethodStep[] = [
   },
   {
     step: "Reference conditions",
-    where: "page 2 of each run",
+    where: "beside each run",
     what: "C_{L} = C · (ρ/ρ_{0})^{1−n}; ρ is the density of the air that goes through the leaks, ρ_{0} that of dry air at 20 °C and 101 325 Pa.",
     source: "ISO 9972:2015, air leakage coefficient",
     mark: "M",
   },
   {
     step: "Results at 50 Pa",
-    where: "page 2; Results",
+    where: "beside each run; Results",
     what: "q_{50} = C_{L} · 50^{n}; n_{50} = q_{50}/V; q_{E50} = q_{50}/A_{E}; q_{F50} = q_{50}/A_{F}.",
     source: "ISO 9972:2015, derived quantities",
     mark: "C",
   },
   {
     step: "Leakage areas",
-    where: "page 2; Results",
+    where: "beside each run; Results",
     what: "q/3600/C_{d} · √(ρ_{0}/2)/√p: effective at 4 Pa with C_{d} 1; ISO at 10 Pa with C_{d} 1; equivalent at 10 Pa with C_{d} 0.611. The definition changes the number by a factor of two.",
     source: "ISO 9972:2015; ASHRAE Fundamentals, ch. 16",
     mark: "C",
   },
   {
     step: "Whole test in one call",
-    where: "page 2 of each run",
+    where: "beside each run",
     what: "From the pressure readings, the indicated flows (column L) and the settings, in one call. The line through the steps must agree with it to nine digits, or no verdict is given.",
     source: "this workbook",
     mark: "–",
@@ -192,7 +192,7 @@ export function methodPage(result: string, pages: readonly Sheet[]): Page {
     sheet.put(`F${row}`, mark, style({ vertical: "top", align: "left", indent: 1 }, looks.textLine));
     const tallest = Math.max(
       heightFor(what, 56),
-      heightFor(source, 18, 8),
+      heightFor(source, 15.5, 8.5),
       heightFor(step, 18),
       heightFor(where, 14, 8),
     );

@@ -19,9 +19,9 @@ export function nativeFormulasPage(runs: Runs, results: ResultPlaces): Page {
     palette.petrol,
     {
       orientation: "landscape",
-      areas: [`B1:M${(blocks[0]?.title ?? 0) - 2}`, ...blocks.map(({ title, end }) => `B${title}:M${end}`)],
-      titleRows: "1:4",
-      pages: 5,
+      // The steps of each run are for the screen, where their formulas can be read.
+      areas: [`B1:M${(blocks[0]?.title ?? 0) - 2}`],
+      pages: 1,
       footer,
       workingPaper: true,
     },

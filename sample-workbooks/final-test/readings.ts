@@ -47,15 +47,15 @@ export function writeReadings(sheet: Sheet, form: RunForm, conditions: Condition
     "induced|pressure|Pa",
     `indicated|flow|${flow}`,
     `flow at|the fan|${flow}`,
-    `through the|envelope|${flow}`,
+    `through|envelope|${flow}`,
   ];
   const fitHeads = [
     `fitted|flow|${flow}`,
     "residual|%",
     "leverage",
     "Cook’s|distance",
-    "n|without it",
-    "q50|without it",
+    "n|without|it",
+    "q50|without|it",
   ];
   writeColumnHeads(sheet, 23, "B", [
     ...typed,
@@ -82,7 +82,7 @@ function writeTypedRow(sheet: Sheet, row: number, reading: DirectionReadings["re
   sheet.put(`B${row}`, row - first + 1, looks.unit);
   sheet.type(`C${row}`, use, undefined, "center").type(`D${row}`, pressure, decimals(1));
   sheet.type(`E${row}`, opening, undefined, "center").type(`F${row}`, fanPressure, decimals(1));
-  sheet.put(`U${row}`, leftOut, { ...input(undefined, "left"), numFmt: "@" });
+  sheet.put(`U${row}`, leftOut, { ...style({ shrink: true }, input(undefined, "left")), numFmt: "@" });
   const certificate = {
     G: ["D", decimals(2)],
     H: ["E", decimals(3)],

@@ -100,7 +100,7 @@ export class ReportWriter {
   }
 
   /** A row of formulas in such columns; numbers have a format, units, words beside a number and sentences are called so, everything else is set to the left. */
-  cells(columns: readonly Column[], height = 13): void {
+  cells(columns: readonly Column[], height = 12.6): void {
     const { row, sheet } = this;
     for (const [from, to, formula, format] of columns) {
       const look = this.lookOf(format);

@@ -21,7 +21,7 @@ export const envelopeParts = { first: lastRow - envelopeAreaRows + 3, last: last
 
 /** Rooms, volume, floor area, outlines and envelope area: measured once, used by both directions. */
 export function roomsPage(form: Scenario): Page {
-  const sheet = new Sheet(sheets.rooms, [1.5, 29, 10.5, 10.5, 10.5, 10.5, 11, 13], palette.petrol, {
+  const sheet = new Sheet(sheets.rooms, [1.5, 29, 10, 10, 10, 11, 13.5, 12], palette.petrol, {
     orientation: "portrait",
     areas: [`B1:H${envelopeAt - 1}`, `B${envelopeAt}:H${lastRow}`],
     titleRows: "1:4",
@@ -158,7 +158,7 @@ function writeVolume(sheet: Sheet, at: number, table: RoomTable, form: Scenario)
     style({ bold: true, size: 8, colour: palette.fail, align: "right", shrink: true }, native()),
   );
   sheet.merge(`B${total + 1}:H${total + 1}`);
-  writeColumnHeads(sheet, heads, "E", [`volume, ${units.volume}`, `std. uncert., ${units.volume}`, "convention"]);
+  writeColumnHeads(sheet, heads, "E", [`volume, ${units.volume}`, `uncertainty, ${units.volume}`, "convention"]);
   sheet.put(`B${check}`, "Check by the add-in, from areas and mean heights", looks.label);
   const areas = keepBlanks(`F${first}:F${last}`);
   const heights = keepBlanks(`G${first}:G${last}`);

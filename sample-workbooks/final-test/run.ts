@@ -8,7 +8,6 @@ import { footer, readingRows, sheetOf } from "./layout";
 import { columns, furtherFansLast, writeFurtherFans, writeReadings } from "./readings";
 import type { Direction } from "./scenario";
 import {
-  belowWholeTest,
   type LinePlaces,
   type SettingsPlaces,
   wholeTestPlaces,
@@ -27,17 +26,20 @@ const leads: Readonly<Record<Direction, string>> = {
 
 /** Letter is a little narrower than A4. */
 const widthsFor = ({ system }: Units) => {
-  const spare = system === "SI" ? 15 : 0;
+  const reasons = system === "SI" ? 25 : 19;
   return [
-    ...[1.5, 4, 5, 8.5, 8.5, 8.5, 6.5, 6, 6, 6.5, 8, 9, 7.5, 9, 7.5, 8, 8.5, 8.5, 6.5, 7, 19 + spare, 2],
-    ...[29, 25, 1.5, 36 + spare, 10, 28, 8.5, 8.5, 15.5, 33],
+    ...[1.5, 4.5, 5.5, 8.5, 9, 8.5, 8, 8.8, 6.5, 7.5, 9, 9, 8.5, 9.5, 9, 9, 9, 8.5, 8, 8, reasons, 2],
+    ...[29, 25, 1.5, 50, 10, 28, 8.5, 8.5, 15.5, 33],
   ];
 };
 
 /** The settings are longer than the tables beside them. */
 const lastRow = 64;
 
-/** One run of one direction, in pages beside each other: readings and steps, then the settings, the whole test in one call and the line. */
+/**
+ * One run of one direction, in parts beside each other: readings and steps; then, for the screen only, the settings, the whole test in one call and the line. On
+ * paper Results and Report have what they say.
+ */
 export function runPage(form: RunForm): Page & RunPlaces {
   const { direction, run } = form;
   const name = sheetOf(direction, run);
@@ -47,9 +49,8 @@ export function runPage(form: RunForm): Page & RunPlaces {
     direction === "depressurization" ? palette.petrol : palette.copper,
     {
       orientation: "landscape",
-      areas: [`B1:U${furtherFansLast}`, `W1:AE${belowWholeTest - 1}`, `W${belowWholeTest}:AE${lastRow}`],
-      titleRows: "1:4",
-      pages: 3,
+      areas: [`B1:U${furtherFansLast}`],
+      pages: 1,
       footer,
       workingPaper: true,
       ifFilled: `D${readingRows.first}:E${readingRows.last}`,
@@ -58,9 +59,10 @@ export function runPage(form: RunForm): Page & RunPlaces {
   const title = run === 1 ? name : `${name.replace(/ \d$/, "")}, second run`;
   const again = run === 1 ? "" : " Stays blank where no second run was made.";
   writePageHead(sheet, letterhead, ["B", "U"], title, leads[direction] + again);
-  const lead = "From the pressure readings, the indicated flows (column L) and these settings, in one call.";
+  const lead =
+    "From the pressure readings, the indicated flows (column L) and these settings, in one call. Not printed: Results and Report give the figures.";
   writePageHead(sheet, letterhead, ["W", "AE"], `${title}: the whole test`, lead);
-  sheet.heightOf(11.75, 5, lastRow).freeze(3);
+  sheet.heightOf(12.3, 5, lastRow).height(6, 18, 36).freeze(3);
   const conditions = writeConditions(sheet, form);
   writeAir(sheet, form, conditions);
   writeReadings(sheet, form, conditions);

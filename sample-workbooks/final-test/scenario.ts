@@ -45,7 +45,7 @@ export interface Scenario {
     calibrated: number,
     validUntil: number,
   ])[];
-  /** q = c · p^m with p in Pa, valid between two fan pressures. */
+  /** q = c · p^m with p in Pa, valid between two fan pressures; the standard uncertainty that an opening has by itself is a fraction. */
   readonly openings: readonly (readonly [
     name: string,
     what: string,
@@ -53,6 +53,7 @@ export interface Scenario {
     m: number,
     lowest: number,
     highest: number,
+    uncertainty: number,
   ])[];
   readonly calibrationDensity: number;
   /** Two runs of each direction; a run that was not made holds nothing. */

@@ -11,6 +11,7 @@ import {
 } from "../blocks/result-tables";
 import { type Page, Sheet } from "../blocks/sheet";
 import { input, looks, native, palette, style } from "../blocks/style";
+import { metric } from "../blocks/units";
 import { between, oneOf } from "../blocks/validation";
 import { assumptionAt, assumptionsFirst, assumptionsIn } from "./assumptions";
 import { footer, sheets } from "./layout";
@@ -26,34 +27,35 @@ export type BudgetTable = (typeof budgetTables)[number];
 
 /** What is assumed, and the budgets of both directions and of their mean. */
 export function uncertaintyPage(form: Scenario, runs: Runs): Page & { readonly deciding: DecidingBudget } {
+  const paper = form.units.system === "SI" ? "a4" : "letter";
   const assumptions = assumptionsIn(form.units);
   const decidesAt = assumptionsFirst + assumptions.length + 3;
   const lastRow = decidesAt + decidingRows - 1;
-  const widths = [1.5, 54, 32, 13, 11, 37, 2, 2, ...budgetWidths(form.units.system === "SI" ? "a4" : "letter")];
-  const budgets = budgetTables.flatMap((table) => budgetAreas("I", "S", budgetTop(table)));
+  const widths = [1.5, 54, 32, 13, 11, 37, 2, 2, ...budgetWidths(paper)];
+  const budgets = budgetTables.flatMap((table) => budgetAreas("I", "S", budgetTop(table), paper));
   const sheet = new Sheet(sheets.uncertainty, widths, palette.petrol, {
     orientation: "landscape",
-    areas: ["B1:F20", `B21:F${decidesAt - 2}`, `B${decidesAt}:F${lastRow}`, ...budgets],
+    areas: [`B1:F${decidesAt - 2}`, `B${decidesAt}:F${lastRow}`, ...budgets],
     titleRows: "1:4",
-    pages: 3 + budgets.length,
+    pages: 2 + budgets.length,
     footer,
     workingPaper: true,
   });
   const lead =
-    "The budget by JCGM 100. What is typed here replaces what the function would assume; a blank cell leaves the assumption to it, and the row of the table says so.";
+    "The budget by JCGM 100. A value typed here replaces the function’s assumption; a blank leaves it, and its row says so.";
   writePageHead(sheet, letterhead, ["B", "F"], "Uncertainty", lead);
   writePageHead(
     sheet,
     letterhead,
     ["I", "S"],
     "Uncertainty",
-    "Each source is a row, with what it contributes; then what follows from all of them.",
+    "Below, each source is a row, with what it contributes; then what follows from all of them.",
   );
   // The heads of all three tables stand in the rows that every printed page repeats and the window keeps in sight.
   writeColumnHeads(sheet, 4, "I", budgetHeads);
-  sheet.height(26, 4).freeze(4);
-  sheet.heightOf(13.5, 5, budgetTop("pressurization") + budgetRows);
-  for (const table of budgetTables) setBudgetHeights(sheet, budgetTop(table));
+  sheet.height(29, 4).freeze(4);
+  sheet.heightOf(15, 5, budgetTop("pressurization") + budgetRows);
+  for (const table of budgetTables) setBudgetHeights(sheet, budgetTop(table), paper);
   writeAssumptionTable(sheet, form);
   writeTapeUncertainty(sheet, assumptionsFirst + assumptions.length, form);
   const [depressurization, pressurization] = [runs[0], runs[2]];
@@ -65,9 +67,10 @@ export function uncertaintyPage(form: Scenario, runs: Runs): Page & { readonly d
   return { sheet, names, deciding };
 }
 
-/** The first row of a table; its heads stand in the row above, its title above that. */
+/** The first row of a table, its title above it. The tables begin below what is assumed, whose rows are lower. */
 function budgetTop(table: BudgetTable): number {
-  return 7 + budgetTables.indexOf(table) * (budgetRows + 4);
+  const first = assumptionsFirst + assumptionsIn(metric).length + decidingRows + 6;
+  return first + budgetTables.indexOf(table) * (budgetRows + 4);
 }
 
 /** A formula that fetches a cell of a table by its symbol. */

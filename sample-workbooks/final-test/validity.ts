@@ -12,7 +12,7 @@ import { includedRows, runArguments } from "./whole-test";
 const first = 7;
 /** A table of one run, with a blank row below it. */
 const step = checkNames.length + 1;
-/** A table prints on two pages. */
+/** A table prints on two pages, without its last column: what to do is for the screen, while something can still be done. */
 const half = Math.ceil(checkNames.length / 2);
 
 /** Ranges that the verdict and the findings read. */
@@ -31,17 +31,15 @@ const last = first + 4 * step - 2;
 
 /** The checks of the standard that is chosen, every run in a table of its own; the verdict reads all of them. */
 export function validityPage(runs: Runs): Page {
-  // Letter is a little narrower than A4.
-  const spare = runs[0].form.units.system === "SI" ? 5 : 0;
   const sheet = new Sheet(
     sheets.validity,
-    [1.5, 13.5, 28, 12.5, 9.5, 11.5, 6, 11, 8.5, 30 + spare, 31 + spare],
+    [1.5, 16, 35.5, 14, 9.5, 13.5, 8, 11, 10, 56, 60],
     palette.petrol,
     {
       orientation: "landscape",
       areas: [0, 1, 2, 3].flatMap((run) => {
         const top = first + run * step;
-        return [`B${run === 0 ? 1 : top}:K${top + half - 1}`, `B${top + half}:K${top + step - 2}`];
+        return [`B${run === 0 ? 1 : top}:J${top + half - 1}`, `B${top + half}:J${top + step - 2}`];
       }),
       pages: 8,
       titleRows: "1:6",
@@ -51,8 +49,8 @@ export function validityPage(runs: Runs): Page {
   );
   const lead =
     "Whether each run is valid by the standard chosen on the sheet Criteria. A binding check that is not met, or cannot be judged, stands in the way of a verdict.";
-  writePageHead(sheet, letterhead, ["B", "K"], "Checks of validity", lead);
-  sheet.heightOf(13, 5, 6).heightOf(31, first, last).freeze(6);
+  writePageHead(sheet, letterhead, ["B", "J"], "Checks of validity", lead);
+  sheet.heightOf(13, 5, 6).heightOf(27, first, last).freeze(6);
   writeHeading(sheet, 5, ["B", "K"], "Every check, measured against its limit");
   writeColumnHeads(sheet, 6, "B", [
     "<run",
@@ -66,6 +64,8 @@ export function validityPage(runs: Runs): Page {
     "<clause",
     "<what to do",
   ]);
+  // The longest name of a check takes three lines.
+  runs.forEach((_, index) => sheet.height(38, first + index * step + checkNames.indexOf("ci_qE75")));
   runs.forEach((run, index) => {
     const top = first + index * step;
     const bottom = top + checkNames.length - 1;

@@ -4,7 +4,6 @@ import { writeColumnHeads, writeHeading } from "../blocks/heading";
 import {
   guardedCell,
   placeIn,
-  setWholeTestHeights,
   tableHeads,
   tableLook,
   wholeTestSymbols,
@@ -79,6 +78,17 @@ function pivots(fanPressure: string): string {
   });
 }
 
+/** The uncertainty of each opening's calibration: its own, else that of all, else the largest that is stated. */
+function openingUncertainties(ofAll: string): string {
+  const own = openingTable.uncertainty;
+  const orElse = `IF(COUNT(${ofAll})=0,MAX(${own}),${ofAll})`;
+  const each = Array.from({ length: openingTable.rows }, (_, index) => {
+    const one = openingTable.uncertaintyAt(index + 1);
+    return `IF(COUNT(${one})=0,${orElse},${one})`;
+  });
+  return `IF(COUNT(${own})=0,${keepBlanks(ofAll)},${each.join('&";"&')})`;
+}
+
 function settingsOf({ units }: RunForm, conditions: Conditions): readonly Setting[] {
   const formula = (label: string, text: string, format?: string): Setting => ({
     label,
@@ -125,7 +135,11 @@ function settingsOf({ units }: RunForm, conditions: Conditions): readonly Settin
     formula("fan pressure at lowest flow", lowestFanPressures(fanPressure, bare(include))),
     formula("pivot fan pressure", pivots(fanPressure)),
     formula("fan exponent", `IFERROR(AVERAGE(${exponent}),"")`, decimals(3)),
-    ...others.map(({ label, format }) => formula(label, keepBlanks(assumptionAt(units, label)), format)),
+    ...others.map(({ label, format }) => {
+      const cell = assumptionAt(units, label);
+      const isOfOpenings = label === "opening calibration uncertainty";
+      return formula(label, isOfOpenings ? openingUncertainties(cell) : keepBlanks(cell), format);
+    }),
   ];
 }
 
@@ -152,7 +166,7 @@ export function writeRunSettings(
   all.forEach(({ label, value }, index) => {
     const row = settingsFirst + index;
     sheet.put(`${labels}${row}`, label, looks.label);
-    if (typeof value === "object") sheet.formula(`${values}${row}`, value.formula, native(value.format, "left"));
+    if (typeof value === "object") sheet.formula(`${values}${row}`, value.formula, style({ shrink: true }, native(value.format, "left")));
     else sheet.put(`${values}${row}`, value, native(undefined, "left"));
   });
   const upTo = (count: number) =>
@@ -168,7 +182,7 @@ const testLast = testFirst + wholeTestSymbols.length - 1;
 const spareRows = 4;
 
 /** The first row below the table. */
-export const belowWholeTest = testLast + spareRows + 2;
+const belowWholeTest = testLast + spareRows + 2;
 
 /** Where other sheets find the whole test's rows, each by the row's symbol. */
 export interface WholeTestPlaces {
@@ -205,13 +219,13 @@ export function wholeTestPlaces({ direction, run }: Pick<RunForm, "direction" | 
 export function writeWholeTest(sheet: Sheet, form: RunForm, conditions: Conditions, settings: SettingsPlaces): void {
   writeHeading(sheet, 5, ["Z", "AF"], "The whole test in one call, every step a row");
   writeColumnHeads(sheet, 6, "Z", tableHeads);
-  setWholeTestHeights(sheet, testFirst);
   const test = call("TESTRESULT", ...runArguments(form, conditions), settings.test, includedRows(form));
   writeSpillingCall(
     sheet,
     `Z${testFirst}:AF${testLast}`,
     `IF(${hasReadings},${test},"")`,
-    (row, column) => tableLook(column, wholeTestSymbols[row] ?? ""),
+    // A taller row would tear the readings beside it apart.
+    (row, column) => style({ wrap: false, shrink: true }, tableLook(column, wholeTestSymbols[row] ?? "")),
     form.readings !== undefined,
   );
 }

@@ -17,7 +17,7 @@ const lastRow = rows.legend + 4;
 
 /** One page: the house, what the test needs beside the log, the results, the log as a curve. */
 export function overviewPage(): Page {
-  const sheet = new Sheet(sheets.overview, [1.5, 20, 24, 12, 2, 28, 11.5, 12.5], palette.copper, {
+  const sheet = new Sheet(sheets.overview, [1.5, 20, 21, 13.5, 1.5, 32, 13.5, 16], palette.copper, {
     orientation: "portrait",
     areas: [`B1:H${lastRow}`],
     pages: 1,
@@ -175,7 +175,7 @@ function explainWorkbook(sheet: Sheet): void {
     sheet,
     { at: rows.legend, others: "F", right: "H" },
     "Log holds the export as it came; Stations what was found in it, and which of them count; Readings sorts them by direction; Depressurization and Pressurization are the whole test, a row a step; Uncertainty tells how well it is known. " +
-      "Notes says what is done with the rows. Local code and the certifier decide which limit holds. The result is the tester’s responsibility.",
+      "Local code and the certifier decide which limit holds. The result is the tester’s responsibility.",
     3,
   );
 }

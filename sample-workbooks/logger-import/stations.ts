@@ -18,7 +18,7 @@ const formats: readonly string[] = [
 
 /** The stations that the log holds, what each is for, and which ones the tester leaves out, with the reason. */
 export function stationsPage(): Page {
-  const widths = [1.5, 4, 9, 9, 7, 6, 8, 8, 8, 8.5, 7, 8.5, 7, 7, 9, 16, 6, 6, 13, 6, 20];
+  const widths = [1.5, 5, 10, 10, 9, 6, 9.5, 10, 10, 11, 7, 8.5, 10, 10, 12, 14, 6, 6, 17, 6, 18];
   const sheet = new Sheet(sheets.stations, widths, palette.petrol, {
     orientation: "landscape",
     areas: [`B1:U${last + 3}`],

@@ -39,9 +39,9 @@ export function uncertaintyPage(): Page {
   const budgets = directions.flatMap((direction) => budgetAreas("G", "Q", tableTop[direction]));
   const sheet = new Sheet(sheets.uncertainty, [1.5, 36, 25, 31, 25, 2, ...budgetWidths("a4")], palette.petrol, {
     orientation: "landscape",
-    areas: [`B1:E${belowBaselineFacts}`, `B${settingsFirst - 1}:E${settingsFirst + 25}`, ...budgets],
+    areas: [`B1:E${belowBaselineFacts}`, ...budgets],
     titleRows: "1:4",
-    pages: 2 + budgets.length,
+    pages: 1 + budgets.length,
     footer,
     workingPaper: true,
   });
@@ -55,14 +55,14 @@ export function uncertaintyPage(): Page {
     "Each source is a row; then what follows from all of them.",
   );
   writeColumnHeads(sheet, 4, "G", budgetHeads);
-  sheet.height(26, 4).freeze(4);
-  sheet.heightOf(13.5, 5, last);
+  sheet.height(29, 4).freeze(4);
+  sheet.heightOf(15, 5, last);
   for (const direction of directions) setBudgetHeights(sheet, tableTop[direction]);
   writeKnown(sheet);
   writeBaselineFacts(sheet);
   const settings = directions.map((direction) => {
     const [left, right] = settingsColumns[direction];
-    writeHeading(sheet, settingsFirst - 1, [left, right], `Settings, ${direction}`);
+    writeHeading(sheet, settingsFirst - 1, [left, right], `Settings, ${direction} (not printed)`);
     return writeSettings(sheet, [left, right], settingsFirst, settingsOf(direction));
   });
   directions.forEach((direction, index) => {
@@ -170,10 +170,11 @@ function writeBaselineFacts(sheet: Sheet): void {
 
 const settingsColumns = { depressurization: ["B", "C"], pressurization: ["D", "E"] } as const;
 
-/** The first row of a table; its title stands above it. The second one is that of the mean. */
-const tableTop = { depressurization: 7, pressurization: 7 + budgetRows + 4 } as const;
-/** Beside rows of the budget that take one line each, so that all settings fit on a page. */
-const settingsFirst = tableTop.depressurization + 37;
+/** The settings repeat for the screen what other cells hold; they do not print. */
+const settingsFirst = belowBaselineFacts + 4;
+
+/** The first row of a table; its title stands above it. The second one is that of the mean. They begin below what is beside them, whose rows are lower. */
+const tableTop = { depressurization: settingsFirst + 30, pressurization: settingsFirst + 30 + budgetRows + 4 } as const;
 const titles = {
   depressurization: "Budget of depressurization",
   pressurization: "Budget of the mean of both directions",

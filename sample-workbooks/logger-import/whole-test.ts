@@ -90,7 +90,7 @@ export function writeTestSettings(sheet: Sheet): string {
   fixed.forEach(([label, value], index) => {
     const row = settingsFirst + typed.length + index;
     sheet.put(`B${row}`, label, looks.label).put(`C${row}`, value, style({ shrink: true }, native(undefined, "left")));
-    sheet.paint(`D${row}`, looks.unit);
+    sheet.merge(`C${row}:D${row}`);
   });
   validateTemperatures(
     sheet,

@@ -2,7 +2,7 @@ import { call, keepBlanks, quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { writeFormLines } from "../blocks/form";
 import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
-import { setWholeTestHeights, tableHeads, tableLook, wholeTestSymbols } from "../blocks/result-tables";
+import { tableHeads, tableLook, wholeTestSymbols } from "../blocks/result-tables";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, looks, native, palette, shortDay, style } from "../blocks/style";
 import { wholeMean } from "../blocks/typed-cells";
@@ -26,18 +26,13 @@ const wholeTestRows = { first: 7, last: 6 + wholeTestSymbols.length } as const;
 /** Columns of label, value and unit. */
 const pointForm = { label: "B", value: "F", unit: "G" } as const;
 
-/** One multi-point test on three pages: readings; results; the whole test in one call. */
+/** One multi-point test: readings and results on one page, and for the screen only the whole test in one call. */
 export function pointTestPage(test: PointTest): Page & { readonly places: PointTestPlaces } {
   const widths = [1.5, 9, 9, 13, 13, 17, 13, 24, 3, 19, 26, 2, 36, 10, 25, 7.5, 7.5, 13, 29];
   const sheet = new Sheet(test.title, widths, palette.petrol, {
-    orientation: "landscape",
-    areas: [
-      `B1:H${readingRows.last}`,
-      `B${pointRows.results - 1}:H${pointRows.results + 14}`,
-      `J1:S${wholeTestRows.last}`,
-    ],
-    titleRows: "1:3",
-    pages: 3,
+    orientation: "portrait",
+    areas: [`B1:H${pointRows.results + 14}`],
+    pages: 1,
     footer,
     workingPaper: true,
   });
@@ -49,10 +44,9 @@ export function pointTestPage(test: PointTest): Page & { readonly places: PointT
     letterhead,
     ["J", "S"],
     `${test.title}: the whole test in one call`,
-    "From the pressures, the flows as shown and these settings. Uncertainties here hold the scatter of the readings.",
+    "From the pressures, the flows as shown and these settings. Uncertainties here hold the scatter of the readings. Not printed.",
   );
-  sheet.heightOf(13, 5, pointRows.results + 14);
-  setWholeTestHeights(sheet, wholeTestRows.first);
+  sheet.heightOf(14, 5, pointRows.results + 14);
   writeConditions(sheet, test);
   writeBaselines(sheet, test);
   writeReadingTable(sheet, test);
@@ -115,7 +109,8 @@ function writeWholeTest(sheet: Sheet): void {
   sheet.addIn(
     `M${wholeTestRows.first}:S${wholeTestRows.last}`,
     `IF(COUNTA(D${first}:E${last})=0,"",${whole})`,
-    (row, column) => tableLook(column, wholeTestSymbols[row] ?? ""),
+    // A taller row would tear the page beside it apart.
+    (row, column) => style({ wrap: false, shrink: true }, tableLook(column, wholeTestSymbols[row] ?? "")),
   );
 }
 
@@ -168,14 +163,14 @@ function writePointTestResults(sheet: Sheet): void {
       formula: `IF(COUNTA(D${readingRows.first}:E${readingRows.last})=0,"no readings yet",IF(COUNT(F${at})=0,"something is missing",IF(COUNT(F${pointRows.conditions + 3})=0,"computed; 101 325 Pa assumed","computed")))`,
     },
     {
-      label: "Degrees of freedom of that uncertainty: those of the scatter alone are few",
+      label: "Degrees of freedom of that uncertainty",
       formula: `IF(COUNT(F${at + 5},F${at + 8},${value("dof")})<3,"",IF(F${at + 5}=0,"",${value("dof")}*(F${at + 8}/F${at}/F${at + 5})^4))`,
       format: decimals(1),
     },
   ]);
   sheet.put(
     `B${at + 11}`,
-    "A short budget: scatter, device and gauge. Baseline drift, temperatures and wind are left to the final test, whose budget holds them. Why a result is missing stands on the next page, in the first cell of the table.",
+    "A short budget: scatter, device and gauge. Baseline drift, temperatures and wind are left to the final test, whose budget holds them. Why a result is missing is said beside it, in the first cell of the whole test.",
     looks.note,
   );
   sheet.merge(`B${at + 11}:H${at + 13}`);
@@ -203,7 +198,7 @@ function writeConditions(sheet: Sheet, test: PointTest): void {
     { label: "Day", typed: test.day, format: shortDay, align: "left" },
     { label: "Temperature indoors", typed: test.indoors, format: decimals(1), unit: "°C" },
     { label: "Temperature outdoors", typed: test.outdoors, format: decimals(1), unit: "°C" },
-    { label: "Barometric pressure at the house", typed: test.barometer, format: decimals(0), unit: "Pa" },
+    { label: "Barometric pressure on site", typed: test.barometer, format: decimals(0), unit: "Pa" },
     { label: "Wind near the ground", typed: test.wind, format: decimals(1), unit: "m/s" },
   ]);
   const state = pointRows.conditions + 5;

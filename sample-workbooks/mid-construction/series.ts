@@ -322,7 +322,7 @@ function writeConditions(sheet: Sheet, first: PointTestPlaces): void {
     { label: "Day", typed: series.day, format: shortDay, align: "left" },
     { label: "Temperature indoors", typed: series.indoors, format: decimals(1), unit: "°C" },
     { label: "Temperature outdoors", typed: series.outdoors, format: decimals(1), unit: "°C" },
-    { label: "Barometric pressure at the house", typed: series.barometer, format: decimals(0), unit: "Pa" },
+    { label: "Barometric pressure on site", typed: series.barometer, format: decimals(0), unit: "Pa" },
   ]);
   writeHeading(sheet, 5, ["I", "P"], "Carried to 50 Pa at reference conditions");
   // A test with readings that gives no result is no reason to assume: its fault is to be seen here too.

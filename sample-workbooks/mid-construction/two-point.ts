@@ -40,7 +40,7 @@ function writeConditions(sheet: Sheet): void {
     { label: "Day", typed: twoPointTest.day, format: shortDay, align: "left" },
     { label: "Temperature indoors", typed: twoPointTest.indoors, format: decimals(1), unit: "°C" },
     { label: "Temperature outdoors", typed: twoPointTest.outdoors, format: decimals(1), unit: "°C" },
-    { label: "Barometric pressure at the house", typed: twoPointTest.barometer, format: decimals(0), unit: "Pa" },
+    { label: "Barometric pressure on site", typed: twoPointTest.barometer, format: decimals(0), unit: "Pa" },
   ]);
   sheet
     .put("B10", "Stage of the work", looks.label)

@@ -15,7 +15,7 @@ const buildingAt = unitRows.last + 3;
 /** Units first, a row each; then the building, whose value is the sum of the flows over the sum of the volumes. */
 export function resultsPage(tested: readonly TestedPlaces[]): Page & { readonly places: BuildingPlaces } {
   const widths = [
-    ...[1.5, 6, 13, 7.5, 9, 7, 8.5, 7, 10, 7, 7, 7, 8, 13, 9, 9, 9.5, 9.5, 8, 9, 9, 2],
+    ...[1.5, 5, 12.5, 7.5, 9.5, 8, 8, 8, 9.5, 7.5, 6.5, 6.5, 9.5, 12, 9.5, 8, 9.5, 9.5, 9.5, 8, 8.5, 2],
     ...[7, 2, 9, 10, 9, 10, 10, 9, 10],
   ];
   const sheet = new Sheet(sheets.results, widths, palette.petrol, {

@@ -22,7 +22,7 @@ function findings(
     [`${validity}="not valid"`, quoted("not valid"), "PointsInvalid"],
     [
       guarded([reported, n50], `(${reported}<=Limit)<>(${n50}<=Limit)`),
-      quoted("other side of the limit than reported"),
+      quoted("other verdict than reported"),
       "PointsTurned",
     ],
     [
@@ -81,7 +81,7 @@ export function rowFormulas(row: number): readonly RowFormula[] {
     },
     {
       column: "validity",
-      formula: unlessFailed(`IF(${n50}="","open",IF(${cell("notMet")}="","valid","not valid"))`, quoted("not valid")),
+      formula: unlessFailed(`IF(${n50}="",IF(${cell("id")}="","","open"),IF(${cell("notMet")}="","valid","not valid"))`, quoted("not valid")),
     },
     {
       column: "verdict",

@@ -13,16 +13,16 @@ import { footer, programme, remark, testers } from "./scenario";
 
 const rows = { facts: 6, counts: 13, testers: 13, spread: 29, list: 62 } as const;
 const classes = { count: 11, width: 0.1 } as const;
-/** How many reports the list holds. */
-const listLength = 40;
-const lastRow = rows.list + listLength + 2;
+/** How many reports the list holds: a page. */
+const listLength = 36;
+const lastRow = rows.list + listLength;
 
 /** Two pages: what the round as a whole shows, and which reports to look at first, with the reason. */
 export function overviewPage(): Page {
-  const sheet = new Sheet(sheets.overview, [1.5, 24, 9, 10.5, 10.5, 1.5, 22, 9, 10, 11, 10.5], palette.copper, {
+  const sheet = new Sheet(sheets.overview, [1.5, 31, 8, 10.5, 11, 1.5, 22, 9, 10, 12.5, 10.5], palette.copper, {
     orientation: "portrait",
-    areas: [`B1:K${rows.list - 2}`, `B${rows.list - 1}:K${rows.list + 20}`, `B${rows.list + 21}:K${lastRow}`],
-    pages: 3,
+    areas: [`B1:K${rows.list - 2}`, `B${rows.list - 1}:K${lastRow}`],
+    pages: 2,
     titleRows: "1:4",
     footer,
   });
@@ -107,8 +107,9 @@ function writeCounts(sheet: Sheet): void {
   ];
   lines.forEach(([label, formula, format = "0", unit], index) => {
     const row = rows.counts + index;
-    sheet.rich(`B${row}`, label, looks.label).formula(`C${row}`, formula, native(format));
-    const share = `IF(C${rows.counts}=0,"",C${row}/C${rows.counts})`;
+    const ofReports = label === "Limit of n_{50}" ? formula : `IF(COUNTA(${column("id")})=0,"",${formula})`;
+    sheet.rich(`B${row}`, label, looks.label).formula(`C${row}`, ofReports, native(format));
+    const share = `IF(N(C${rows.counts})=0,"",C${row}/C${rows.counts})`;
     if (index >= 2 && index <= 6) sheet.formula(`D${row}`, share, native("0.0 %"));
     else sheet.put(`D${row}`, unit ?? null, looks.unit);
   });
@@ -140,14 +141,14 @@ function writeTesterTable(sheet: Sheet): void {
     const mean = (of: "n50" | "difference") =>
       `SUMPRODUCT(${own}*1,${column(of)})/SUMPRODUCT(${own}*ISNUMBER(${column(of)}))`;
     sheet.type(`G${row}`, tester, undefined, "left");
-    sheet.formula(`H${row}`, `IF(G${row}="",0,${countOf(column("tester"), `G${row}`)})`, native("0"));
+    sheet.formula(`H${row}`, `IF(G${row}="","",${countOf(column("tester"), `G${row}`)})`, native("0"));
     sheet.formula(
       `I${row}`,
-      `IF(H${row}=0,"",SUMPRODUCT(${own}*(${column("validity")}="not valid"))/H${row})`,
+      `IF(N(H${row})=0,"",SUMPRODUCT(${own}*(${column("validity")}="not valid"))/H${row})`,
       native("0 %"),
     );
-    sheet.formula(`J${row}`, `IF(H${row}=0,"",IFERROR(${mean("n50")},""))`, native("0.000"));
-    sheet.formula(`K${row}`, `IF(H${row}=0,"",IFERROR(-${mean("difference")},""))`, native(decimals(2)));
+    sheet.formula(`J${row}`, `IF(N(H${row})=0,"",IFERROR(${mean("n50")},""))`, native("0.000"));
+    sheet.formula(`K${row}`, `IF(N(H${row})=0,"",IFERROR(-${mean("difference")},""))`, native(decimals(2)));
   });
   const last = rows.testers + testers.length;
   sheet.validate(text(`G${rows.testers + 1}:G${last}`, "Tester", "As the name stands in the table of houses."));
@@ -175,7 +176,8 @@ function writeSpread(sheet: Sheet): void {
       style({ align: "right", size: 8 }, looks.unit),
     );
     const below = isLast ? "" : `-COUNTIF(${column("n50")},">="&${to})`;
-    sheet.formula(`${values}${row}`, `COUNTIF(${column("n50")},">="&${from})${below}`, native("0"));
+    const houses = `COUNTIF(${column("n50")},">="&${from})${below}`;
+    sheet.formula(`${values}${row}`, `IF(COUNT(${column("n50")})=0,"",${houses})`, native("0"));
   }
   const last = first + classes.count - 1;
   const range = (letter: string) => onSheet(sheets.overview, `${letter}${first}:${letter}${last}`);

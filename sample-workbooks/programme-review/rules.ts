@@ -99,7 +99,7 @@ const groups: readonly (readonly [heading: string, rules: readonly Rule[]])[] = 
       { name: "PointsDifferent", label: "… and then", value: 3, unit: "points", source: "the reviewer’s choice" },
       {
         name: "PointsTurned",
-        label: "The recomputed n50 stands on the other side of the limit",
+        label: "The recomputed n50 gives another verdict than the reported one",
         value: 6,
         unit: "points",
         source: "the reviewer’s choice",

@@ -29,17 +29,17 @@ const lastOfBeaufort = last;
 /** What each standard asks of the day, and the Beaufort scale; the user's to change as editions change. */
 export function standardsPage(): Page {
   const last = lastOfBeaufort + 1;
-  const sheet = new Sheet(sheets.standards, [1.5, 23, 30, ...Array<number>(10).fill(10.5), 14.5], palette.copper, {
+  const sheet = new Sheet(sheets.standards, [1.5, 28, 30, ...Array<number>(10).fill(10.5), 17], palette.copper, {
     orientation: "landscape",
-    areas: ["B1:N37", `B38:N${last}`],
+    areas: [`B1:N${last}`],
     titleRows: "1:4",
-    pages: 2,
+    pages: 1,
     footer,
   });
   const lead =
     "What each standard asks of weather and pressures. Wind and height × ΔT are advice: beyond them a satisfactory baseline is unlikely. ASTM E779 forbids a test beyond its height × ΔT.";
   writePageHead(sheet, letterhead, ["B", "N"], "Standards", lead);
-  sheet.heightOf(14, 5, last);
+  sheet.heightOf(12.3, 5, last);
   writeHeading(sheet, 5, ["B", "N"], "Limits; blank: the standard has none");
   const heads = ["<standard", "<edition", ...columns.map(([, head]) => head), "<<directions"];
   writeColumnHeads(sheet, rows.first - 1, "B", heads);

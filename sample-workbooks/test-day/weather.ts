@@ -26,16 +26,16 @@ const chartAt = hours.last + 5;
 
 /** The forecast, hour by hour: stack and wind, the baseline to expect, and whether the standard's conditions hold. */
 export function weatherPage(): Page {
-  const last = chartAt + 17;
+  const last = chartAt + 12;
   const sheet = new Sheet(
     sheets.weather,
-    [1.5, 22, 9, 11, 9.5, 10, 9, 9, 9.5, 9.5, 8.5, 9.5, 9.5, 9.5, 9.5, 9.5, 24],
+    [1.5, 27, 9, 11, 9.5, 10, 9, 11, 11, 9.5, 8.5, 9.5, 9.5, 9.5, 9.5, 9.5, 24],
     palette.copper,
-    { orientation: "landscape", areas: ["B1:Q29", `B30:Q${last}`], pages: 2, titleRows: "1:4", footer },
+    { orientation: "landscape", areas: [`B1:Q${last}`], pages: 1, titleRows: "1:4", footer },
   );
   const lead = "The evening before: what the weather does to the zero-flow pressure, and when a valid test is likely.";
   writePageHead(sheet, letterhead, ["B", "Q"], "Weather", lead);
-  sheet.heightOf(14.5, 5, last).heightOf(24, hours.first, hours.last);
+  sheet.heightOf(12.7, 5, last).heightOf(22, hours.first, hours.last);
   writeInputs(sheet);
   writeLimits(sheet);
   writeForecastTable(sheet);
@@ -113,14 +113,14 @@ function writeLimits(sheet: Sheet): void {
   const value = { label: "H", value: "J", unit: "K" };
   const wind = `IF(${station},${ofStandard("F")},${ofStandard("E")})`;
   writeFormLines(sheet, 6, value, [
-    { label: "Height × difference, at most", formula: none(ofStandard("D")), unit: "m·K", format: "General" },
+    { label: "Height × ΔT, at most", formula: none(ofStandard("D")), unit: "m·K", format: "General" },
     { label: "Wind, at most", formula: none(wind), unit: "m/s", format: "0.0#" },
     {
-      label: "compared is the wind",
+      label: "for the wind",
       formula: `IF(Standard="","",IF(${station},"at the station","near the ground"))`,
     },
     { label: "Beaufort, at most", formula: none(ofStandard("G")), format: "0" },
-    { label: "Baseline means, either way", formula: none(ofStandard("H")), unit: "Pa", format: "General" },
+    { label: "Baseline, either sign", formula: none(ofStandard("H")), unit: "Pa", format: "General" },
   ]);
   sheet.formula("H11", 'IF(Standard="","no standard chosen",Standard)', native(undefined, "left")).merge("H11:J11");
   sheet.put(
@@ -138,7 +138,7 @@ function drawChart(sheet: Sheet): void {
     { name: "from", values: ofHours("O"), colour: palette.petrol },
     { name: "to", values: ofHours("P"), colour: palette.inputEdge },
   ];
-  const anchor = { from: { row: chartAt - 1, col: 1 }, to: { row: chartAt + 17, col: 17 } };
+  const anchor = { from: { row: chartAt - 1, col: 1 }, to: { row: chartAt + 12, col: 17 } };
   sheet.chart(
     barChart("upright", ofHours("B"), bars, anchor, {
       axisTitle: "baseline, Pa",

@@ -115,6 +115,7 @@ it.each([
     ["CalibrationDensity", density],
     ["OpeningExponents", 1],
     ["OpeningTo", 1],
+    ["OpeningUncertainties", 1],
   ] as const) {
     const expected = named(firm, name).filter((value) => typeof value === "number");
     const taken = named(made, name).filter((value) => typeof value === "number");

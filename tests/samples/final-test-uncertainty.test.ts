@@ -46,6 +46,25 @@ describe("the uncertainty of the result, by moving each source a little", () => 
   });
 });
 
+describe("the uncertainty that an opening has by itself, from its certificate on the sheet Firm", () => {
+  const combined = (test: ReturnType<typeof typed>) =>
+    cell(test, `Uncertainty!D${rowCalled(test, "Uncertainty", "Combined standard uncertainty, relative")}`) as number;
+
+  it("counts for the opening in use, in place of that of all", () => {
+    // The sample's readings all go through opening C; the flow is proportional to its coefficient, and both directions share it.
+    const squares = (uncertainty: number) => combined(typed({ "Firm!H25": uncertainty })) ** 2 - uncertainty ** 2;
+    near(squares(0.03), squares(0.008));
+    near(combined(typed({ "Firm!H25": 0.03, "Uncertainty!D14": 0.09 })), combined(typed({ "Firm!H25": 0.03 })));
+    near(combined(typed({ "Firm!H23": 0.15, "Firm!H24": 0.15 })), combined(typed({})));
+  });
+
+  it("is that of all where an opening has none, else the largest that is stated", () => {
+    near(combined(typed({ "Firm!H25": null, "Uncertainty!D14": 0.03 })), combined(typed({ "Firm!H25": 0.03 })));
+    const stated = { "Firm!H23": 0.03, "Firm!H24": 0.02, "Firm!H25": null, "Uncertainty!D14": null };
+    near(combined(typed(stated)), combined(typed({ "Firm!H25": 0.03 })));
+  });
+});
+
 describe("a baseline uncertainty that a logger tells", () => {
   const alone = { ...acceptOne, ...without("Pressurization"), ...without("Depressurization 2") };
   const lines = assumptionsIn(metric).map(({ label }) => label);

@@ -6,6 +6,39 @@ export interface PrintedText {
   readonly size: number;
   readonly x: number;
   readonly y: number;
+  /** Along the page: a turned text has none. */
+  readonly width: number;
+  /** What of the page may show it, where its cell is smaller than the page. */
+  readonly clip: Box;
+}
+
+interface Box {
+  readonly left: number;
+  readonly right: number;
+  readonly bottom: number;
+  readonly top: number;
+}
+
+/** Texts that a cell's edge cuts or hides; a little of the air above a capital may be missing. */
+export function findCutTexts(page: readonly PrintedText[]): PrintedText[] {
+  return page.filter(({ x, y, width, size, clip: { left, right, bottom, top } }) => {
+    const air = 0.1 * size;
+    return x < left - air || x + width > right + air || y < bottom - air || y + 0.6 * size > top + air;
+  });
+}
+
+/** Pairs of texts of which one is printed over the other. */
+export function findOverprints(page: readonly PrintedText[]): [PrintedText, PrintedText][] {
+  return page.flatMap((one, index) =>
+    page
+      .slice(index + 1)
+      .filter((other) => {
+        const size = Math.min(one.size, other.size);
+        const across = Math.min(one.x + one.width, other.x + other.width) - Math.max(one.x, other.x);
+        return across > 0.2 * size && Math.abs(one.y - other.y) < 0.6 * size;
+      })
+      .map((other): [PrintedText, PrintedText] => [one, other]),
+  );
 }
 
 /** Whether a text is a subscript or a superscript: much smaller than one beside it, and a little above or below its line. */
@@ -60,16 +93,25 @@ function findObjects(file: Buffer): Map<number, PdfObject> {
   return objects;
 }
 
-/** The characters behind the codes of each font, by the name that the pages call it. */
-function readFonts(objects: ReadonlyMap<number, PdfObject>): Map<string, Map<string, string>> {
-  const fonts = new Map<string, Map<string, string>>();
+interface Font {
+  /** The characters behind its codes, two digits each. */
+  readonly letters: ReadonlyMap<string, string>;
+  /** Widths of the codes in thousandths of the size. */
+  readonly widths: readonly number[];
+}
+
+/** The fonts by the names that the pages call them. */
+function readFonts(objects: ReadonlyMap<number, PdfObject>): Map<string, Font> {
+  const fonts = new Map<string, Font>();
   for (const { head } of objects.values())
     for (const [, name = "", number] of head.matchAll(/\/(F\d+) (\d+) 0 R/g)) {
-      const map = objects.get(Number(/\/ToUnicode (\d+) 0 R/.exec(objects.get(Number(number))?.head ?? "")?.[1]));
+      const font = objects.get(Number(number))?.head ?? "";
+      const map = objects.get(Number(/\/ToUnicode (\d+) 0 R/.exec(font)?.[1]));
       const letters = new Map<string, string>();
       for (const [, code = "", hex = ""] of map?.stream().matchAll(/<(\w\w)> <(\w+)>/g) ?? [])
         letters.set(code, String.fromCharCode(...(hex.match(/.{4}/g) ?? []).map((unit) => parseInt(unit, 16))));
-      fonts.set(name, letters);
+      const widths = (/\/Widths\s*\[([^\]]*)\]/.exec(font)?.[1] ?? "").trim().split(/\s+/).map(Number);
+      fonts.set(name, { letters, widths });
     }
   return fonts;
 }
@@ -87,24 +129,47 @@ const multiply = ([a, b, c, d, e, f]: Matrix, [A, B, C, D, E, F]: Matrix): Matri
 
 const unit: Matrix = [1, 0, 0, 1, 0, 0];
 
-/** The texts that a page's operators draw (ISO 32000-1, 8.4 and 9.4). */
-function readTexts(content: string, fonts: ReadonlyMap<string, ReadonlyMap<string, string>>): PrintedText[] {
+const everywhere: Box = { left: -Infinity, right: Infinity, bottom: -Infinity, top: Infinity };
+
+const within = (one: Box, other: Box): Box => ({
+  left: Math.max(one.left, other.left),
+  right: Math.min(one.right, other.right),
+  bottom: Math.max(one.bottom, other.bottom),
+  top: Math.min(one.top, other.top),
+});
+
+/** The texts that a page's operators draw (ISO 32000-1, 8.4, 8.5 and 9.4); of what clips them, the rectangles that are not turned. */
+function readTexts(content: string, fonts: ReadonlyMap<string, Font>): PrintedText[] {
   const texts: PrintedText[] = [];
-  const stack: Matrix[] = [];
+  const stack: [Matrix, Box][] = [];
   let [page, line] = [unit, unit];
+  let [clip, path] = [everywhere, everywhere];
   let [font, size] = ["", 0];
   let operands: string[] = [];
   const numbers = (): Matrix => operands.slice(-6).map(Number) as unknown as Matrix;
   for (const [token] of content.matchAll(/\[[^\]]*\]|<<|>>|<[\dA-Fa-f\s]*>|\([^)]*\)|[^\s[\]<>()]+/g)) {
     switch (token) {
       case "q":
-        stack.push(page);
+        stack.push([page, clip]);
         break;
       case "Q":
-        page = stack.pop() ?? unit;
+        [page, clip] = stack.pop() ?? [unit, everywhere];
         break;
       case "cm":
         page = multiply(numbers(), page);
+        break;
+      case "re": {
+        const [left, bottom, across, up] = operands.slice(-4).map(Number) as [number, number, number, number];
+        const [, , , , x, y] = multiply([1, 0, 0, 1, left, bottom], page);
+        path = { left: x, right: x + across * page[0], bottom: y, top: y + up * page[3] };
+        break;
+      }
+      case "m":
+        path = everywhere;
+        break;
+      case "W":
+      case "W*":
+        clip = within(clip, path);
         break;
       case "BT":
         line = unit;
@@ -120,10 +185,15 @@ function readTexts(content: string, fonts: ReadonlyMap<string, ReadonlyMap<strin
         break;
       case "Tj":
       case "TJ": {
-        const codes = [...(operands.at(-1) ?? "").matchAll(/<([^>]*)>/g)].map(([, hex = ""]) => hex).join("");
-        const text = (codes.match(/../g) ?? []).map((code) => fonts.get(font)?.get(code.toUpperCase()) ?? "?").join("");
-        const [, , c, d, x, y] = multiply(line, page);
-        if (text.trim() !== "") texts.push({ text, size: size * Math.hypot(c, d), x, y });
+        const { letters, widths } = fonts.get(font) ?? { letters: new Map<string, string>(), widths: [] };
+        const drawn = operands.at(-1) ?? "";
+        const codes = [...drawn.matchAll(/<([^>]*)>/g)].flatMap(([, hex = ""]) => hex.match(/../g) ?? []);
+        const text = codes.map((code) => letters.get(code.toUpperCase()) ?? "?").join("");
+        const kerned = [...drawn.matchAll(/>\s*(-?[\d.]+)/g)].reduce((sum, [, shift]) => sum + Number(shift), 0);
+        const em = codes.reduce((sum, code) => sum + (widths[parseInt(code, 16)] ?? 0), -kerned) / 1000;
+        const [a, , c, d, x, y] = multiply(line, page);
+        const place = { x, y, size: size * Math.hypot(c, d), width: em * size * Math.abs(a), clip };
+        if (text.trim() !== "") texts.push({ text, ...place });
         break;
       }
       default:

@@ -33,7 +33,14 @@ const firmNames = [
 ] as const;
 
 /** Columns of the table of openings, which is longer in some forms than in others: blank rows at its end may be missing. */
-const openingColumns = ["OpeningNames", "OpeningCoefficients", "OpeningExponents", "OpeningFrom", "OpeningTo"] as const;
+const openingColumns = [
+  "OpeningNames",
+  "OpeningCoefficients",
+  "OpeningExponents",
+  "OpeningFrom",
+  "OpeningTo",
+  "OpeningUncertainties",
+] as const;
 
 /** Last days of certificates; a form with one cell for several instruments takes the earliest. */
 const lastDays = ["GaugeUntil", "FanUntil"] as const;

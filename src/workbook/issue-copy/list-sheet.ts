@@ -38,7 +38,7 @@ const explanation =
 const headings = ["sheet", "cells", "how many", "kind", "what it is", "formula", "value"];
 
 /** Column widths, a margin first. */
-const widths = [2, 16, 13, 10, 11, 29, 61, 19];
+const widths = [2, 16, 13, 11, 11, 29, 60, 19];
 /** Characters per line in each column of the list. */
 const lineLengths = [14, 12, 9, 10, 27, 50, 17];
 

@@ -184,7 +184,7 @@ export const readings: readonly Tampering[] = [
     what: "the barometer in hPa",
     kind: "barometer unit",
     plant(workbook) {
-      const [sheet, row] = workbook.find(/^Barometric pressure at the house$/, "Depressurization");
+      const [sheet, row] = workbook.find(/^Barometric pressure on site$/, "Depressurization");
       const spot = workbook.beside([sheet, row], 4);
       change(workbook, [spot], (value) => value / 100);
       return spot;
