@@ -1,4 +1,5 @@
 import type { CellsContent } from "../../views/desk/cells";
+import type { Marker } from "../../workbook/graph/line-style";
 
 /** A rectangle of cells on one sheet, zero-based. */
 export interface SelectedArea {
@@ -47,11 +48,23 @@ export interface DrawnGraph {
   readonly title: string;
   readonly description: string;
   readonly png: Uint8Array;
-  readonly series: readonly {
-    readonly name: string;
-    readonly points: readonly (readonly [pressure: number, flow: number])[];
-  }[];
+  readonly series: readonly GraphSeries[];
   readonly flowUnit: string;
+}
+
+export interface GraphSeries extends SeriesLook {
+  readonly name: string;
+  readonly points: readonly (readonly [pressure: number, flow: number])[];
+}
+
+/** How a series is drawn; a limit has its name beside it. */
+export interface SeriesLook {
+  readonly kind: "readings" | "unused" | "line" | "limit";
+  readonly colour: string;
+  /** Of the readings; each has a dash pattern of its own for the line. */
+  readonly marker: Marker;
+  /** The side of a limit on which there is room for its name. */
+  readonly labelled?: "Left" | "Right";
 }
 
 /** Ends a subscription. */

@@ -2,7 +2,7 @@ import { palette } from "../palette";
 import type { GraphLine } from "./data";
 import { writeElement, writePath } from "./svg";
 
-type Marker = "circle" | "diamond" | "triangle" | "square" | "kite" | "flag";
+export type Marker = "circle" | "diamond" | "triangle" | "square" | "kite" | "flag";
 
 /** How one line and its readings look: colour, shape and dashes each identify it on their own. */
 export interface Look {
