@@ -103,12 +103,21 @@ function dressAxis(axis: Excel.ChartAxis, title: string, ends: AxisEnds | undefi
   axis.minorGridlines.format.line.color = `#${palette.hair}`;
 }
 
-/** The powers of ten around all values: Excel names no others on a logarithmic axis. */
-export function findPowersAround(values: readonly number[]): AxisEnds {
+/** Where a decade may begin so that both its ends are round. */
+const beginnings = [1, 2, 3, 4, 5];
+
+/** Ends of a logarithmic axis: the decade around all values that has them best in its middle; whole powers of ten where one decade does not hold them. */
+export function findAxisEnds(values: readonly number[], begins: readonly number[] = beginnings): AxisEnds {
   const [least, most] = [Math.min(...values), Math.max(...values)];
-  const minimum = 10 ** Math.floor(Math.log10(least));
-  const above = 10 ** Math.ceil(Math.log10(most));
-  return { minimum, maximum: above > minimum ? above : 10 * minimum };
+  const power = Math.floor(Math.log10(least));
+  const decades = [power - 1, power]
+    .flatMap((one) => begins.map((begin) => begin * 10 ** one))
+    .filter((minimum) => minimum <= least && most <= 10 * minimum);
+  const offMiddle = (minimum: number) => Math.abs(Math.log10((least * most) / (10 * minimum ** 2)));
+  const best = decades.sort((one, other) => offMiddle(one) - offMiddle(other))[0];
+  return best === undefined
+    ? { minimum: 10 ** power, maximum: 10 ** Math.ceil(Math.log10(most)) }
+    : { minimum: best, maximum: 10 * best };
 }
 
 /**

@@ -1,7 +1,7 @@
 import { formatFullAddress } from "../../workbook/book/address";
 import { parseSelected } from "./addresses";
 import { readCells } from "./office-cells";
-import { addChart, type ChartPlan, describeChart, findPowersAround } from "./office-chart";
+import { addChart, type ChartPlan, describeChart, findAxisEnds } from "./office-chart";
 import { nameDocument, readFile } from "./office-file";
 import {
   type Abilities,
@@ -321,6 +321,7 @@ function planChart(sheet: Excel.Worksheet, { title, description, series, flowUni
   const formats = [pressures, flows].map((values) => chooseFormat(Math.max(...values)));
   figures.numberFormat = rows.map(() => formats);
   figures.format.columnWidth = 80;
+  sheet.getRange("B1:C1").format.horizontalAlignment = "Right";
   const words = sheet.getRange(beside.words);
   words.merge();
   words.format.wrapText = true;
@@ -334,7 +335,7 @@ function planChart(sheet: Excel.Worksheet, { title, description, series, flowUni
     const [x, y] = [1, 2].map((column) => sheet.getRangeByIndexes(first, column, points.length, 1));
     return { name, look, pressures: x!, flows: y! };
   });
-  const ends = { pressureEnds: findPowersAround(pressures), flowEnds: findPowersAround(flows) };
+  const ends = { pressureEnds: findAxisEnds(pressures, [1]), flowEnds: findAxisEnds(flows) };
   return { title, flowUnit, series: placed, ...ends, from: beside.from, to: beside.to };
 }
 

@@ -1,6 +1,6 @@
 import { OfficeMockObject } from "office-addin-mock";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
-import { findPowersAround } from "../../../src/taskpane/port/office-chart";
+import { findAxisEnds } from "../../../src/taskpane/port/office-chart";
 import { OfficePort } from "../../../src/taskpane/port/office-port";
 import type { DrawnGraph } from "../../../src/taskpane/port/port";
 
@@ -190,7 +190,7 @@ describe("the chart that Excel draws", () => {
     expect(stage.cells.get("1 1 6 2")?.["numberFormat"]).toEqual(Array(6).fill(["0.00", "0.0"]));
   });
 
-  it("has logarithmic axes over whole powers of ten, with their quantities and units", async () => {
+  it("has logarithmic axes over a decade, with their quantities and units", async () => {
     await insert();
     const { categoryAxis, valueAxis } = stage.chart["axes"] as Record<string, Record<string, unknown>>;
     const read = (axis: Record<string, unknown> | undefined) => [
@@ -207,14 +207,20 @@ describe("the chart that Excel draws", () => {
   });
 
   it.each([
-    [[20, 60], 10, 100],
+    [[210, 430], 100, 1000],
+    [[74, 220], 40, 400],
+    [[100, 100], 30, 300],
     [[10, 100], 10, 100],
     [[0.02, 0.3], 0.01, 1],
-    [[100, 100], 100, 1000],
+    [[8, 4000], 1, 10_000],
   ])("of %j reaches from %d to %d", (values, minimum, maximum) => {
-    const ends = findPowersAround(values);
+    const ends = findAxisEnds(values);
     expect(ends.minimum / minimum).toBeCloseTo(1, 12);
     expect(ends.maximum / maximum).toBeCloseTo(1, 12);
+  });
+
+  it("keeps whole powers of ten for pressures", () => {
+    expect(findAxisEnds([21, 66], [1])).toEqual({ minimum: 10, maximum: 100 });
   });
 
   it("is described in the sheet, and as alternative text where Excel has charts among its shapes", async () => {
