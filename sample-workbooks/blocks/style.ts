@@ -11,7 +11,6 @@ interface Touches extends Omit<CellLook, "align"> {
   readonly align?: Side;
   readonly vertical?: "top" | "center" | "bottom";
   readonly wrap?: boolean;
-  readonly indent?: number;
   /** Smaller letters rather than a cut-off text. */
   readonly shrink?: boolean;
   readonly format?: string;
@@ -77,15 +76,15 @@ export const looks = {
   heading: style({ ...cellLooks.heading, vertical: "bottom" }),
   headingRule: style({ bottom: palette.petrol }),
   columnHead: style({ ...cellLooks.columnHead, wrap: true, vertical: "bottom" }),
-  columnHeadLeft: style({ ...cellLooks.columnHead, wrap: true, align: "left", vertical: "bottom" }),
+  columnHeadLeft: style({ ...cellLooks.columnHeadLeft, wrap: true, vertical: "bottom" }),
   group: style({ size: 8, bold: true, colour: palette.petrol, align: "left", vertical: "bottom" }),
   label: style(cellLooks.label),
-  unit: style({ ...cellLooks.unit, indent: 1 }),
+  unit: style(cellLooks.unit),
   note: style({ ...cellLooks.note, wrap: true, vertical: "top" }),
   noteLine: style({ size: 8, colour: palette.grey, wrap: true, bottom: line }),
   text: style({ wrap: true, vertical: "top" }),
   textLine: style({ wrap: true, bottom: line }),
-  strong: style({ bold: true, bottom: line }),
+  strong: style(cellLooks.strong),
 } as const;
 
 /** A cell to type into, unlocked. */

@@ -11,17 +11,20 @@ export interface CellLook {
   /** The colour of a line around each cell. */
   readonly edge?: string;
   readonly align?: "left" | "right";
+  readonly indent?: number;
 }
 
 export const cellLooks = {
   heading: { size: 10.5, bold: true, colour: palette.petrol, bottom: palette.petrol },
+  columnHeadLeft: { size: 8, colour: palette.grey, align: "left", bottom: palette.rule },
   columnHead: { size: 8, colour: palette.grey, align: "right", bottom: palette.rule },
   label: { bottom: palette.hair },
-  unit: { size: 8, colour: palette.grey, align: "left", bottom: palette.hair },
+  unit: { size: 8, colour: palette.grey, align: "left", indent: 1, bottom: palette.hair },
   note: { size: 8, colour: palette.grey },
   /** A cell to type into: copper tint and a copper edge. */
-  input: { fill: palette.input, edge: palette.inputEdge },
-  native: { bottom: palette.hair },
+  input: { fill: palette.input, edge: palette.inputEdge, align: "right" },
+  native: { bottom: palette.hair, align: "right" },
+  strong: { bold: true, bottom: palette.hair },
   /** A cell that the add-in fills. */
   fromAddIn: { fill: palette.petrolPale, bottom: palette.hair },
 } as const satisfies Readonly<Record<string, CellLook>>;

@@ -72,3 +72,6 @@ export const budgetFormats: readonly (string | undefined)[] = [
   byResult,
   undefined,
 ];
+
+/** What a check measures: counts, pressures, shares and exponents in one column. */
+export const measuredFormat = "[>=100]0;[>=10]0.0;0.00##";

@@ -48,7 +48,7 @@ class Stage {
   };
 
   private readonly port = {
-    abilities: { canUndo: true, canDraw: true, newWorkbook: "opens", lacks: [] },
+    abilities: { canUndo: true, undoesAtOnce: true, canDraw: true, newWorkbook: "opens", lacks: [] },
     read: async () => {
       this.reads += 1;
       const bytes = this.version;

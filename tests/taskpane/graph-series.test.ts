@@ -23,7 +23,7 @@ describe("the series of the chart of a test in both directions", { timeout: slow
     const lines = series.filter(({ kind }) => kind === "line");
     expect(stated).toHaveLength(lines.length);
     lines.forEach(({ points }, index) => {
-      const [, from, to, coefficient, exponent] = stated[index]!.map(Number) as number[];
+      const [, from, to, coefficient, exponent] = stated[index]!.map(Number);
       expect(points.map(([pressure]) => Number(pressure.toPrecision(3)))).toEqual([from, to]);
       for (const [pressure, flow] of points) expect(flow / (coefficient! * pressure ** exponent!)).toBeCloseTo(1, 2);
     });

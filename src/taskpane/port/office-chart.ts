@@ -21,8 +21,8 @@ export interface ChartPlan {
   readonly pressureEnds: AxisEnds;
   /** Left to Excel where the flows are not known yet. */
   readonly flowEnds?: AxisEnds;
-  readonly from: string;
-  readonly to: string;
+  readonly from: Excel.Range | string;
+  readonly to: Excel.Range | string;
 }
 
 /** Excel's marks and lines for those of the drawing: both tell the series apart without colour. */

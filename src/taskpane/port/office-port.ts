@@ -2,6 +2,7 @@ import { formatFullAddress } from "../../workbook/book/address";
 import { parseSelected } from "./addresses";
 import { readCells } from "./office-cells";
 import { addChart, type ChartPlan, describeChart, findAxisEnds } from "./office-chart";
+import { dressBlock, readSurroundings } from "./office-looks";
 import { nameDocument, readFile } from "./office-file";
 import {
   type Abilities,
@@ -32,6 +33,7 @@ export class OfficePort implements WorkbookPort {
   readonly abilities: Abilities = {
     // Before this set what an add-in writes clears Excel's list of steps.
     canUndo: has("1.19"),
+    undoesAtOnce: has("1.20"),
     canDraw: has("1.9"),
     newWorkbook: has("1.8") ? "opens" : "saves",
     lacks: [
@@ -108,10 +110,10 @@ export class OfficePort implements WorkbookPort {
     );
   }
 
-  /** One assignment for all cells, which Excel takes whole or not at all, after a look at whatever is in the way. */
-  write({ sheet: name, row, column, cells, reach, replaces = false }: Block): Promise<void> {
+  /** One assignment for all cells, which Excel takes whole or not at all, after a look at whatever is in the way; then their looks. */
+  async write({ sheet: name, row, column, cells, reach, replaces = false, looks }: Block): Promise<void> {
     const size = { rows: cells.length, columns: Math.max(...cells.map((inRow) => inRow.length)) };
-    return attempt("Nothing was written", () =>
+    const chart = await attempt("Nothing was written", () =>
       runAsOneStep(async (context) => {
         const sheet = context.workbook.worksheets.getItemOrNullObject(name);
         await context.sync();
@@ -126,6 +128,7 @@ export class OfficePort implements WorkbookPort {
         room.load("formulas");
         sheet.protection.load("protected");
         target.load("format/protection/locked");
+        const surroundings = looks && readSurroundings(sheet, { row, column }, looks);
         await context.sync();
         if (sheet.protection.protected && target.format.protection.locked !== false)
           throw new PortProblem(`The sheet “${name}” is protected, and these cells are locked.`);
@@ -134,10 +137,21 @@ export class OfficePort implements WorkbookPort {
           throw new PortProblem(
             `${formatFullAddress(name, row + taken.row, column + taken.column)} already holds something; nothing was written.`,
           );
+        const covered = surroundings?.findCovered();
+        if (covered !== undefined)
+          throw new PortProblem(`The graph would cover “${covered}”; nothing was written. Pick another place.`);
         target.formulas = cells.map((inRow) => Array.from({ length: size.columns }, (_, at) => inRow[at] ?? null));
         await context.sync();
+        if (!looks || !surroundings) return undefined;
+        return attempt("The cells are written, but not all of their looks, nor the graph", async () => {
+          const drawn = await dressBlock(sheet, { row, column }, looks, reach.rows, surroundings.listFree());
+          drawn?.load("name");
+          await context.sync();
+          return drawn?.name;
+        });
       }),
     );
+    if (chart !== undefined) await describeChart(name, chart, looks?.chart?.description ?? "");
   }
 
   addSheet(name: string, rows: readonly (readonly (string | number)[])[]): Promise<string> {

@@ -50,11 +50,12 @@ export function drawGraph(desktop: Desktop, index: number): GraphAnswer {
 
 function listLines({ lines }: GraphData): GraphAnswer["lines"] {
   const looks = chooseLooks(lines);
-  return lines.map(({ name, used, flowAt }, index) => {
-    const pressures = used.map(({ pressure }) => pressure);
+  return lines.map((line, index) => {
+    const pressures = line.used.map(({ pressure }) => pressure);
     const ends = [Math.min(...pressures), Math.max(...pressures)];
     const { colour, marker } = looks[index]!;
-    return { name, colour, marker, ends: ends.map((pressure) => ({ pressure, flow: flowAt(pressure).value })) };
+    const drawn = ends.map((pressure) => ({ pressure, flow: line.flowAt(pressure).value }));
+    return { name: line.name, colour, marker, ends: drawn };
   });
 }
 

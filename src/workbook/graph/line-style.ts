@@ -22,8 +22,8 @@ export const colours = {
   white: hash(palette.white),
 } as const;
 
-const depressurization: Look = { colour: hash(palette.petrol), marker: "circle", dash: undefined };
-const pressurization: Look = { colour: hash(palette.copper), marker: "diamond", dash: "8 4" };
+export const depressurization: Look = { colour: hash(palette.petrol), marker: "circle", dash: undefined };
+export const pressurization: Look = { colour: hash(palette.copper), marker: "diamond", dash: "8 4" };
 const others: readonly Look[] = [
   { colour: hash(palette.open), marker: "triangle", dash: "2 3" },
   { colour: hash(palette.ink), marker: "square", dash: "12 3 2 3" },

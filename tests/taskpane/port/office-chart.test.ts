@@ -26,7 +26,7 @@ let stage: Stage;
 function createExcel(): object {
   const mocked: Mock[] = [];
   const mock = (data: object): Mock => {
-    const made = new OfficeMockObject(data as never) as Mock;
+    const made = new OfficeMockObject(data) as Mock;
     mocked.push(made);
     return made;
   };
@@ -163,7 +163,7 @@ const lookOf = ({ format, markerStyle, markerSize }: Record<string, unknown>) =>
 describe("the chart that Excel draws", () => {
   it("has the readings as marks, the fitted line without marks, and the limit with its name", async () => {
     await insert();
-    expect(stage.drawn.map((one) => one["name"])).toEqual(graph.series.map(({ name }) => name));
+    expect(stage.drawn.map((one) => one["name"] as unknown)).toEqual(graph.series.map(({ name }) => name));
     expect(stage.drawn.map((one) => lookOf(one))).toEqual([
       { mark: "Circle", size: 8, line: "None" },
       { mark: "None", line: "Continuous" },
@@ -178,7 +178,7 @@ describe("the chart that Excel draws", () => {
   it("takes every series from its own rows of the sheet", async () => {
     await insert();
     // Row, column, rows, columns: the points follow one another below the heads.
-    expect(stage.drawn.map((one) => [(one["x"] as Mock)["address"], (one["y"] as Mock)["address"]])).toEqual([
+    expect(stage.drawn.map(({ x, y }) => [x, y].map((cells) => (cells as Mock)["address"] as unknown))).toEqual([
       ["1 1 2 1", "1 2 2 1"],
       ["3 1 2 1", "3 2 2 1"],
       ["5 1 1 1", "5 2 1 1"],
