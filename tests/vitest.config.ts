@@ -8,6 +8,7 @@ const ofBuild = [
   "tests/browser/help-pages.test.ts",
   "tests/browser/pane-tools.test.ts",
   "tests/browser/pane.test.ts",
+  "tests/browser/office-hosts.test.ts",
   "tests/browser/reader.test.ts",
   "tests/browser/reader-workbooks.test.ts",
   "tests/browser/reader-offline.test.ts",

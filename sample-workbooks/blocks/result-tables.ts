@@ -1,69 +1,13 @@
+import { budgetFormats, resultFormats, wholeTestSymbols } from "../../src/workbook/table-formats";
 import { quoted } from "./add-in";
 import type { CellStyle } from "./hucre";
 import type { Paper, Sheet } from "./sheet";
 import { decimals, fromAddIn, palette, style } from "./style";
 
-/** Rows of the whole-test table of one direction, in their settled order. */
-export const wholeTestSymbols: readonly string[] = [
-  ..."direction count dp01 dp02 dp0 dp_min dp_max rho_i rho_e p_bar basis k_q q_min q_max dof t n s_n C s_lnC r2 standard rho_leak".split(
-    " ",
-  ),
-  ..."C_L q50 n50 qE50 qF50 p_r q_pr n_pr qE_pr qF_pr ELA4 AL10 EqLA10 n_data prior_share limits zeros_dp0 method".split(
-    " ",
-  ),
-];
+export { wholeTestSymbols };
 
 /** Column heads of the add-in's tables. */
 export const tableHeads = ["<what it is", "<symbol", "value", "lower", "upper", "<<unit", "<source"];
-
-const one = decimals(1);
-const two = decimals(2);
-const three = decimals(3);
-const four = decimals(4);
-/** Pascals are whole, inches of mercury are not; a flow per area in cfm/ft² and a density in lb/ft³ need the more digits, the smaller their number. */
-const barometer = "[>=1000]0;0.00";
-const perArea = "[>=0.1]0.000;0.0000";
-const density = "[>=0.5]0.0000;0.00000";
-
-/** Digits that a reader wants to see, by the symbol of the row. */
-const valueFormats: Readonly<Record<string, string>> = {
-  C: three,
-  n: four,
-  r2: "0.00000",
-  N: "0",
-  dof: "0",
-  t: four,
-  s_n: four,
-  s_lnC: four,
-  n_data: four,
-  prior_share: three,
-  q50: one,
-  dp01: two,
-  dp02: two,
-  dp0: two,
-  dp_min: two,
-  dp_max: two,
-  rho_i: density,
-  rho_e: density,
-  p_bar: barometer,
-  k_q: four,
-  q_min: one,
-  q_max: one,
-  rho_leak: density,
-  C_L: three,
-  n50: three,
-  qE50: perArea,
-  qF50: perArea,
-  p_r: "0",
-  q_pr: one,
-  n_pr: three,
-  qE_pr: perArea,
-  qF_pr: perArea,
-  ELA4: one,
-  AL10: one,
-  EqLA10: one,
-  zeros_dp0: "0",
-};
 
 /** The row of a whole-test table whose words take two lines, and its height. */
 export function setWholeTestHeights(sheet: Sheet, top: number): void {
@@ -81,7 +25,7 @@ export function tableLook(column: number, symbol: string): CellStyle {
     );
   if (column === 0 && symbol === longRow) return style({ wrap: true }, fromAddIn(undefined, "left"));
   if (column < 2) return style({ shrink: true }, fromAddIn(undefined, "left"));
-  const format = valueFormats[symbol];
+  const format = resultFormats[symbol];
   return format ? fromAddIn(format) : style({ shrink: true }, fromAddIn());
 }
 
@@ -159,22 +103,6 @@ export const budgetHeads = [
   "<<note",
 ];
 
-const numbers = '0.0000;"−"0.0000';
-/** From an air change rate to a flow: as many digits as say something. */
-const byResult = "[>=100]0.0;[>=10]0.00;0.0000";
-const formats = [
-  undefined,
-  undefined,
-  byResult,
-  undefined,
-  numbers,
-  numbers,
-  "0.0 %",
-  "0",
-  byResult,
-  byResult,
-  undefined,
-];
 const leftAligned = [0, 1, 3, 10];
 
 /** Cells whose numbers want a format of their own, by row and column counted from 0: a sensitivity to one pascal of the barometer, whole degrees of freedom, a difference with its sign. */
@@ -188,7 +116,7 @@ const ownFormats: Readonly<Record<string, string>> = {
 export function budgetLook(row: number, column: number): CellStyle {
   const words = leftAligned.includes(column);
   const indent = column === 3 || column === 10 ? 1 : 0;
-  const plain = fromAddIn(ownFormats[`${row},${column}`] ?? formats[column], words ? "left" : "right");
+  const plain = fromAddIn(ownFormats[`${row},${column}`] ?? budgetFormats[column], words ? "left" : "right");
   const wrap = words && longRows.includes(row);
   const shrink = words && !wrap && row !== handedOnRow;
   return style({ wrap, shrink, indent, ...(column > 0 && words && { size: 8, colour: palette.grey }) }, plain);

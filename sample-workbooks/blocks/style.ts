@@ -1,25 +1,20 @@
+import { type CellLook, cellLooks, decimals, shortDay } from "../../src/workbook/looks";
 import { palette, typeface } from "../../src/workbook/palette";
 import type { CellStyle, FontStyle } from "./hucre";
 
-export { palette, typeface };
+export { decimals, palette, shortDay, typeface };
 
 export type Side = "left" | "center" | "right";
 
-interface Touches {
-  readonly size?: number;
-  readonly bold?: boolean;
+interface Touches extends Omit<CellLook, "align"> {
   readonly italic?: boolean;
-  readonly colour?: string;
-  readonly fill?: string;
   readonly align?: Side;
   readonly vertical?: "top" | "center" | "bottom";
   readonly wrap?: boolean;
-  readonly indent?: number;
   /** Smaller letters rather than a cut-off text. */
   readonly shrink?: boolean;
   readonly format?: string;
   readonly top?: string;
-  readonly bottom?: string;
   readonly unlocked?: boolean;
 }
 
@@ -51,14 +46,12 @@ export function style(touches: Touches, base: CellStyle = {}): CellStyle {
       ...(touches.bottom && { bottom: { style: "thin", color: { rgb: touches.bottom } } }),
     };
   }
+  if (touches.edge) {
+    const edge = { style: "thin" as const, color: { rgb: touches.edge } };
+    result.border = { bottom: edge, top: edge, left: edge, right: edge };
+  }
   if (touches.unlocked) result.protection = { locked: false };
   return result;
-}
-
-/** A number format with a true minus sign. */
-export function decimals(count: number): string {
-  const digits = count === 0 ? "0" : `0.${"0".repeat(count)}`;
-  return `${digits};"−"${digits}`;
 }
 
 /** A probability that is nearly sure is not shown as sure. */
@@ -66,9 +59,6 @@ export const probabilityFormat = '[>=0.9995]"> 99.9 %";[<0.0005]"< 0.1 %";0.0 %'
 
 /** Day, month in words, year: no locale reads it the wrong way round. */
 export const dateFormat = "d mmmm yyyy";
-
-/** A day in a narrow cell. */
-export const shortDay = "d mmm yyyy";
 
 /** A calendar day as Excel counts days. */
 export function daySerial(year: number, month: number, dayOfMonth: number): number {
@@ -83,47 +73,31 @@ export const looks = {
   title: style({ size: 20, colour: palette.petrol, vertical: "bottom" }),
   titleRight: style({ size: 9, colour: palette.grey, align: "right", vertical: "bottom" }),
   lead: style({ size: 9, colour: palette.grey, wrap: true, vertical: "top" }),
-  heading: style({ size: 10.5, bold: true, colour: palette.petrol, bottom: palette.petrol, vertical: "bottom" }),
+  heading: style({ ...cellLooks.heading, vertical: "bottom" }),
   headingRule: style({ bottom: palette.petrol }),
-  columnHead: style({
-    size: 8,
-    colour: palette.grey,
-    wrap: true,
-    align: "right",
-    vertical: "bottom",
-    bottom: palette.rule,
-  }),
-  columnHeadLeft: style({
-    size: 8,
-    colour: palette.grey,
-    wrap: true,
-    align: "left",
-    vertical: "bottom",
-    bottom: palette.rule,
-  }),
+  columnHead: style({ ...cellLooks.columnHead, wrap: true, vertical: "bottom" }),
+  columnHeadLeft: style({ ...cellLooks.columnHeadLeft, wrap: true, vertical: "bottom" }),
   group: style({ size: 8, bold: true, colour: palette.petrol, align: "left", vertical: "bottom" }),
-  label: style({ bottom: line }),
-  unit: style({ size: 8, colour: palette.grey, indent: 1, align: "left", bottom: line }),
-  note: style({ size: 8, colour: palette.grey, wrap: true, vertical: "top" }),
+  label: style(cellLooks.label),
+  unit: style(cellLooks.unit),
+  note: style({ ...cellLooks.note, wrap: true, vertical: "top" }),
   noteLine: style({ size: 8, colour: palette.grey, wrap: true, bottom: line }),
   text: style({ wrap: true, vertical: "top" }),
   textLine: style({ wrap: true, bottom: line }),
-  strong: style({ bold: true, bottom: line }),
+  strong: style(cellLooks.strong),
 } as const;
 
-/** A cell to type into: copper tint and a copper edge, unlocked. */
+/** A cell to type into, unlocked. */
 export function input(format?: string, align: Side = "right", wrap = false): CellStyle {
-  const edge = { style: "thin" as const, color: { rgb: palette.inputEdge } };
-  const base = style({ fill: palette.input, align, unlocked: true, wrap, ...(format && { format }) });
-  return { ...base, border: { bottom: edge, top: edge, left: edge, right: edge } };
+  return style({ ...cellLooks.input, align, unlocked: true, wrap, ...(format && { format }) });
 }
 
 /** A native formula. */
 export function native(format?: string, align: Side = "right"): CellStyle {
-  return style({ align, bottom: line, ...(format && { format }) });
+  return style({ ...cellLooks.native, align, ...(format && { format }) });
 }
 
 /** A cell that the add-in fills. */
 export function fromAddIn(format?: string, align: Side = "right", size = 9): CellStyle {
-  return style({ align, size, bottom: line, fill: palette.petrolPale, ...(format && { format }) });
+  return style({ ...cellLooks.fromAddIn, align, size, ...(format && { format }) });
 }

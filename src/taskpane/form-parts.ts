@@ -92,10 +92,17 @@ export async function findInTheWay(
   return inTheWay[0];
 }
 
-/** What was written, for the person. */
-export const describeWritten = (
+/**
+ * What was written, for the person.
+ * @param hasLooks Looks came with it: further steps where Excel does not merge them.
+ */
+export function describeWritten(
   { session }: FormTools,
   place: SelectedArea,
   reach: { readonly rows: number; readonly columns: number },
-): string =>
-  `Written to ${formatSelected({ ...place, ...reach })}.${session.port.abilities.canUndo ? " Undo takes it back." : ""}`;
+  hasLooks = false,
+): string {
+  const { canUndo, undoesAtOnce } = session.port.abilities;
+  const stepByStep = hasLooks && !undoesAtOnce ? ", step by step" : "";
+  return `Written to ${formatSelected({ ...place, ...reach })}.${canUndo ? ` Undo takes it back${stepByStep}.` : ""}`;
+}

@@ -12,6 +12,7 @@ import { renderPicture } from "../views/picture";
 import { Tabs } from "../views/tabs";
 import { english } from "../views/words/english";
 import { type Forms, mountForms, readForms } from "./forms";
+import { listSeries } from "./graph-series";
 import { createHomeTools } from "./home-tools";
 import { formatSelected } from "./port/addresses";
 import { type DrawnGraph, PortProblem, type Unsubscribe } from "./port/port";
@@ -300,19 +301,9 @@ export class Pane {
     const draw = async (): Promise<DrawnGraph> => {
       await this.session.open();
       const graph = await desk.ask("drawGraph", [workbookId, chosen]);
-      const lines = [...new Set(graph.readings.map(({ line }) => line))];
-      return {
-        title: "Air leakage graph",
-        description: `Air leakage graph of ${graph.title}: ${graph.readings.length} readings, flow in ${graph.flowUnit} against induced pressure in Pa, both axes logarithmic.`,
-        png: await renderPicture(graph.svg),
-        series: lines.map((name) => ({
-          name,
-          points: graph.readings
-            .filter(({ line, isUsed }) => line === name && isUsed)
-            .map(({ pressure, flow }) => [Math.abs(pressure), Math.abs(flow)] as const),
-        })),
-        flowUnit: graph.flowUnit,
-      };
+      const { description, svg, flowUnit } = graph;
+      const png = await renderPicture(svg);
+      return { title: "Air leakage graph", description, png, series: listSeries(graph), flowUnit };
     };
     const offer = (words: string, action: () => Promise<string>): HTMLElement =>
       element("button", { type: "button", onclick: () => void this.act(action) }, words);
@@ -330,7 +321,7 @@ export class Pane {
           { class: "offers" },
           offer("Insert as a chart", async () => {
             await port.insertChart(await draw());
-            return "The chart is on a new sheet, with its points: the readings as they are now. Later changes do not reach it.";
+            return "The chart is on a new sheet, with its points and what it shows in words: the test as it is now. Later changes do not reach it.";
           }),
           " ",
           offer("Insert as a picture", async () => {

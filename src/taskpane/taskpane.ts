@@ -56,12 +56,16 @@ function startInExcel(): void {
   for (const [name, tool] of Object.entries(actions))
     Office.actions?.associate(name, (event?: Office.AddinCommands.Event) => {
       pane.choose(tool);
-      void Office.addin.showAsTaskpane().finally(() => event?.completed());
+      void tryIn(Office.addin.showAsTaskpane()).finally(() => event?.completed());
     });
-  void Office.addin?.onVisibilityModeChanged(({ visibilityMode }) => {
+  const watched = Office.addin?.onVisibilityModeChanged(({ visibilityMode }) => {
     void (visibilityMode === Office.VisibilityMode.hidden ? pane.rest() : pane.wake());
   });
+  void tryIn(watched);
 }
+
+/** Excel may refuse, as while a cell is being edited; the pane then does without. */
+const tryIn = (asked: Promise<unknown>): Promise<unknown> => asked?.catch(() => undefined);
 
 function offerFile(): void {
   const offer = document.getElementById("open-file");

@@ -1,21 +1,16 @@
-import { formatAreaAddress } from "../workbook/book/address";
+import { barometer, decimals, shortDay } from "../workbook/looks";
+import { budgetFormats, measuredFormat, resultFormats, wholeTestSymbols } from "../workbook/table-formats";
+import { writeGraph } from "./block-graph";
+import { type BlockPart, type Entry, Grid } from "./block-grid";
 import type { Units } from "./entries";
-import type { SelectedArea } from "./port/port";
-
-type Entry = string | number | null;
-
-/** A part of the block with its cells, for whoever must agree to it first. */
-interface BlockPart {
-  readonly name: string;
-  readonly area: string;
-  readonly filledBy: "you" | "Stillair";
-}
+import type { BlockLooks, SelectedArea } from "./port/port";
 
 export interface TestBlock {
   readonly cells: readonly (readonly Entry[])[];
   /** With the room for tables that spill, and some rows more, in case a later method has longer ones. */
   readonly reach: { readonly rows: number; readonly columns: number };
   readonly parts: readonly BlockPart[];
+  readonly looks: BlockLooks;
 }
 
 /** What the block says of the test in words; a tester may type other ones over them. */
@@ -29,16 +24,27 @@ export const usualTerms: BlockTerms = { standard: "ISO 9972", flowBasis: "indica
 /** Rows and columns from the block's first cell on: left what is typed and the verdict, right the tables, a blank column between them. */
 const settingsRow = 4;
 const verdictRow = 22;
+/** The limit's line within the verdict's. */
+const limitLine = 4;
 const readingsColumn = 4;
 const readingRows = 10;
-/** The sizes of the tables, with a row of headings each. */
+/** The sizes of the tables, with a row of headings each; their columns of words, and among them those beside a number. */
 const tables = {
-  result: { column: 9, rows: 42, columns: 7 },
-  checks: { column: 17, rows: 36, columns: 9 },
-  budget: { column: 27, rows: 94, columns: 11 },
+  result: { column: 9, rows: 42, columns: 7, words: [0, 1, 5, 6], units: [5] },
+  checks: { column: 17, rows: 36, columns: 9, words: [0, 1, 3, 4, 5, 6, 7, 8], units: [3, 4] },
+  budget: { column: 27, rows: 94, columns: 11, words: [0, 1, 3, 10], units: [3, 10] },
 } as const;
 const spareRows = 4;
 const reach = { rows: 1 + tables.budget.rows + spareRows, columns: tables.budget.column + tables.budget.columns };
+
+/** Wide enough for their words, in points; narrow ones between the parts. */
+const widths: BlockLooks["widths"] = [
+  ...[170, 150, 185, 14],
+  ...[85, 85, 95, 95, 14],
+  ...[320, 60, 140, 70, 70, 85, 190, 14],
+  ...[340, 80, 90, 110, 50, 95, 100, 400, 340, 14],
+  ...[290, 85, 150, 75, 75, 80, 60, 110, 65, 65, 330],
+].map((points, column) => ({ column, points, shrinks: column > 8 }));
 
 /** Each direction with the first rows of its readings and of its tables. */
 const directions = [
@@ -54,10 +60,11 @@ export function composeTestBlock(
   units: Units,
   place: Pick<SelectedArea, "row" | "column">,
   terms: BlockTerms = usualTerms,
+  hasGraph = false,
 ): TestBlock {
-  const grid = new Grid(place);
-  grid.put(0, 0, "Fan pressurization test");
-  grid.put(1, 0, "Type settings, readings and the limit; everything else follows.");
+  const grid = new Grid(place, reach);
+  grid.write("heading", 0, 0, "Fan pressurization test", 3);
+  grid.write("note", 1, 0, "Type settings, readings and the limit; everything else follows.");
   const settings = writeSettings(grid, units, terms);
   const runs = directions.map((direction) => writeReadings(grid, units, direction));
   const [depressurization, pressurization] = runs as [Run, Run];
@@ -77,37 +84,22 @@ export function composeTestBlock(
     grid.put(row, 1, onceReady(runs[other]!.isReady, `IFERROR(${findValue(results[other]!, "q50")},"")`));
   });
   writeVerdict(grid, runs, results, checks, budget);
-  return { cells: grid.listCells(), reach, parts: grid.parts };
-}
-
-/** The cells of the block, and their addresses in the sheet. */
-class Grid {
-  readonly parts: BlockPart[] = [];
-  private readonly rows: Entry[][] = Array.from({ length: reach.rows }, () =>
-    Array.from({ length: reach.columns }, () => null),
-  );
-
-  constructor(private readonly place: Pick<SelectedArea, "row" | "column">) {}
-
-  put(row: number, column: number, ...entries: readonly Entry[]): void {
-    this.rows[row]!.splice(column, entries.length, ...entries);
-  }
-
-  name(row: number, column: number, rows = 1, columns = 1): string {
-    const { row: top, column: left } = { row: this.place.row + row, column: this.place.column + column };
-    return formatAreaAddress({ top, left, bottom: top + rows - 1, right: left + columns - 1 });
-  }
-
-  addPart(name: string, area: string, filledBy: BlockPart["filledBy"]): void {
-    this.parts.push({ name, area, filledBy });
-  }
-
-  /** Without the rows and columns at the end that hold nothing: they are reserved, not written. */
-  listCells(): Entry[][] {
-    const columns = Math.max(...this.rows.map((row) => row.findLastIndex((entry) => entry !== null))) + 1;
-    const rows = this.rows.findLastIndex((row) => row.some((entry) => entry !== null)) + 1;
-    return this.rows.slice(0, rows).map((row) => row.slice(0, columns));
-  }
+  const curves = runs.map(({ direction, first }, index) => ({
+    direction,
+    readings: Array.from({ length: readingRows }, (_, reading): [string, string] => [
+      grid.name(first + reading, readingsColumn),
+      grid.name(first + reading, readingsColumn + 1),
+    ]),
+    findValue: (symbol: string) => findValue(results[index]!, symbol),
+  }));
+  const limit = grid.name(verdictRow + limitLine, 1);
+  const chart = hasGraph ? writeGraph(grid, curves, limit, unitsOf[units].flow) : undefined;
+  return {
+    cells: grid.listCells(),
+    reach,
+    parts: grid.parts,
+    looks: { areas: grid.looks, widths, ...(chart && { chart }) },
+  };
 }
 
 const unitsOf = {
@@ -123,30 +115,36 @@ interface SettingsPlaces {
 }
 
 function writeSettings(grid: Grid, units: Units, { standard, flowBasis }: BlockTerms): SettingsPlaces {
-  const { volume, flow, length, temperature, barometer, speed } = unitsOf[units];
-  const lines: readonly (readonly Entry[])[] = [
-    ["volume", null, volume],
-    ["building height", null, length],
-    ["indoor temperature", null, temperature],
-    ["outdoor temperature", null, temperature],
-    ["barometric pressure", null, `${barometer}, at the site`],
-    ["wind speed", null, speed],
+  const { volume, flow, length, temperature, barometer: barometerUnit, speed } = unitsOf[units];
+  const [one, day] = [decimals(1), shortDay];
+  const lines: readonly (readonly [label: string, entry: Entry, remark?: string, format?: string])[] = [
+    ["volume", null, volume, one],
+    ["building height", null, length, one],
+    ["indoor temperature", null, temperature, one],
+    ["outdoor temperature", null, temperature, one],
+    ["barometric pressure", null, `${barometerUnit}, at the site`, barometer],
+    ["wind speed", null, speed, one],
     ["wind place", null, "near the ground, or weather station"],
     ["beaufort", null, "0 to 12"],
-    ["test date", null, "date"],
-    ["gauge certificate valid until", null, "date"],
-    ["flow device certificate valid until", null, "date"],
+    ["test date", null, "date", day],
+    ["gauge certificate valid until", null, "date", day],
+    ["flow device certificate valid until", null, "date", day],
     ["flow basis", flowBasis],
     ["standard", standard],
     ["units", units],
     ["headings", "yes"],
   ];
-  grid.put(settingsRow - 2, 0, "Settings");
-  lines.forEach((line, index) => grid.put(settingsRow + index, 0, ...line));
+  grid.write("heading", settingsRow - 2, 0, "Settings", 3);
+  lines.forEach(([label, entry, remark = null], index) => grid.put(settingsRow + index, 0, label, entry, remark));
+  grid.dress("label", settingsRow - 1, 0, lines.length + 2);
+  grid.dress("unit", settingsRow - 1, 2, lines.length + 2);
+  const formats = lines.map(([, , , format = "General"]) => format);
+  grid.dress("input", settingsRow, 1, lines.length, 1, formats);
   const otherFlowRows = [settingsRow - 1, settingsRow + lines.length] as const;
   otherFlowRows.forEach((row, index) => {
     const remark = `${flow}, for the checks of ${directions[index]!.direction}`;
     grid.put(row, 0, "q50 of the other direction", null, remark);
+    grid.dress("native", row, 1, 1, 1, one);
   });
   const test = grid.name(settingsRow, 0, lines.length, 2);
   grid.addPart("Settings", test, "you");
@@ -158,8 +156,10 @@ function writeSettings(grid: Grid, units: Units, { standard, flowBasis }: BlockT
 }
 
 interface Run {
-  readonly direction: string;
+  readonly direction: (typeof directions)[number]["direction"];
   readonly tablesRow: number;
+  /** The row of its first reading. */
+  readonly first: number;
   /** The arguments of its calls before the settings. */
   readonly readings: string;
   readonly isReady: string;
@@ -170,10 +170,12 @@ function writeReadings(
   units: Units,
   { direction, readingsRow, tablesRow }: (typeof directions)[number],
 ): Run {
-  grid.put(readingsRow, readingsColumn, `Readings, ${direction}`);
   const heads = ["pressure, Pa", `flow, ${unitsOf[units].flow}`, "baseline before, Pa", "baseline after, Pa"];
+  grid.write("heading", readingsRow, readingsColumn, `Readings, ${direction}`, heads.length);
   grid.put(readingsRow + 1, readingsColumn, ...heads);
+  grid.dress("columnHead", readingsRow + 1, readingsColumn, 1, heads.length);
   const first = readingsRow + 2;
+  grid.dress("input", first, readingsColumn, readingRows, heads.length, decimals(1));
   const [pressures, flows, ...baselines] = heads.map((_, index) =>
     grid.name(first, readingsColumn + index, readingRows),
   );
@@ -181,6 +183,7 @@ function writeReadings(
   return {
     direction,
     tablesRow,
+    first,
     readings: [`"${direction}"`, pressures, flows, ...baselines.map(keepBlanks)].join(","),
     // A line through fewer readings says nothing.
     isReady: `MIN(COUNT(${pressures}),COUNT(${flows}))>2`,
@@ -212,8 +215,9 @@ interface Table {
 function writeTable(grid: Grid, name: string, headRow: number, kind: keyof typeof tables, call: Call): Table {
   const { column, rows, columns } = tables[kind];
   const row = headRow + 1;
-  grid.put(headRow, column, name);
+  grid.write("heading", headRow, column, name, columns);
   grid.put(row, column, onceReady(call.isReady, call.text));
+  dressTable(grid, row, kind);
   const whole = grid.name(row, column, rows, columns);
   grid.addPart(name, whole, "Stillair");
   return {
@@ -222,6 +226,25 @@ function writeTable(grid: Grid, name: string, headRow: number, kind: keyof typeo
     values: grid.name(row, column + 2, rows),
     whole,
   };
+}
+
+/** Figures with the digits that a reader wants to see; words as they are. */
+function dressTable(grid: Grid, row: number, kind: keyof typeof tables): void {
+  const { column, rows, columns, words, units } = tables[kind];
+  const first = row + 1;
+  grid.dress("columnHead", row, column, 1, columns);
+  grid.dress("fromAddIn", first, column, rows - 1, columns);
+  for (const word of words) grid.dress("columnHeadLeft", row, column + word);
+  for (const beside of units) grid.dress("unit", first, column + beside, rows - 1);
+  if (kind === "result") {
+    const formats = wholeTestSymbols.map((symbol) => resultFormats[symbol] ?? "General");
+    grid.dress("native", first, column + 2, formats.length, 3, formats);
+  }
+  if (kind === "checks") grid.dress("native", first, column + 2, rows - 1, 1, measuredFormat);
+  if (kind === "budget")
+    budgetFormats.forEach((format, index) => {
+      if (format !== undefined) grid.dress("native", first, column + index, rows - 1, 1, format);
+    });
 }
 
 function writeVerdict(
@@ -249,9 +272,15 @@ function writeVerdict(
     ["rule of the verdict", "plain"],
     ["verdict", onceReady(bothReady, verdict, "not tested yet")],
   ];
-  grid.put(verdictRow - 1, 0, "Result and verdict");
+  grid.write("heading", verdictRow - 1, 0, "Result and verdict", 3);
   lines.forEach((line, index) => grid.put(verdictRow + index, 0, ...line));
-  grid.addPart("Limit and rule", grid.name(verdictRow + 4, 1, 2), "you");
+  grid.dress("label", verdictRow, 0, lines.length);
+  grid.dress("unit", verdictRow, 2, lines.length);
+  grid.dress("native", verdictRow, 1, 4, 1, decimals(3));
+  grid.dress("input", verdictRow + limitLine, 1, 2, 1, decimals(2));
+  grid.dress("native", verdictRow + lines.length - 1, 1);
+  grid.dress("strong", verdictRow + lines.length - 1, 0, 1, 2);
+  grid.addPart("Limit and rule", grid.name(verdictRow + limitLine, 1, 2), "you");
   grid.addPart("Results and verdict", grid.name(verdictRow, 0, lines.length, 3), "Stillair");
 }
 

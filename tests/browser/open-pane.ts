@@ -30,14 +30,14 @@ export interface View {
   readonly hash?: string;
 }
 
-/** Opens the pane's page and notes everything that goes wrong in it. */
-export async function openPane(
-  browser: Browser,
-  address: string,
-  { office = "real", width = 320, height = 800, dark = false, hash = "" }: View = {},
-): Promise<Pane> {
-  const page = await browser.newPage({ viewport: { width, height }, colorScheme: dark ? "dark" : "light" });
-  page.setDefaultTimeout(slow);
+/** The file of Microsoft's package for an address; undefined where it is not Microsoft's. */
+export const findOfficeFile = (url: string): string | undefined =>
+  url.startsWith(officeAddress)
+    ? join(officeFolder, new URL(url).pathname.slice(new URL(officeAddress).pathname.length))
+    : undefined;
+
+/** Notes everything that goes wrong in a page and in its frames. */
+export async function watch(page: Page): Promise<string[]> {
   const complaints: string[] = [];
   page.on("console", (message) => {
     if (message.type() === "error") complaints.push(`console: ${message.text()}`);
@@ -51,12 +51,25 @@ export async function openPane(
       );
     });
   });
+  return complaints;
+}
+
+/** Opens the pane's page and notes everything that goes wrong in it. */
+export async function openPane(
+  browser: Browser,
+  address: string,
+  { office = "real", width = 320, height = 800, dark = false, hash = "" }: View = {},
+): Promise<Pane> {
+  const page = await browser.newPage({ viewport: { width, height }, colorScheme: dark ? "dark" : "light" });
+  page.setDefaultTimeout(slow);
+  const complaints = await watch(page);
   await page.route(
     (url) => url.origin !== address,
     (route) => {
       const url = route.request().url();
-      if (!url.startsWith(officeAddress)) complaints.push(`request: ${url}`);
-      else if (office === "real") return route.fulfill({ path: join(officeFolder, url.slice(officeAddress.length)) });
+      const path = findOfficeFile(url);
+      if (path === undefined) complaints.push(`request: ${url}`);
+      else if (office === "real") return route.fulfill({ path });
       else if (office !== "unreachable") return route.fulfill({ contentType: "text/javascript", body: office.script });
       return route.abort();
     },

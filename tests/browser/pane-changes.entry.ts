@@ -48,7 +48,7 @@ class Stage {
   };
 
   private readonly port = {
-    abilities: { canUndo: true, canDraw: true, newWorkbook: "opens", lacks: [] },
+    abilities: { canUndo: true, undoesAtOnce: true, canDraw: true, newWorkbook: "opens", lacks: [] },
     read: async () => {
       this.reads += 1;
       const bytes = this.version;
@@ -90,7 +90,8 @@ class Stage {
     if (name === "drawGraph") {
       const svg = '<svg xmlns="http://www.w3.org/2000/svg" width="10" height="10"/>';
       const reading = { line: "test", pressure: 50, flow: this.held, isUsed: true, address: "S!A1" };
-      return { title: "test", svg, readings: [reading], flowUnit: "m³/h" };
+      const line = { name: "test", colour: "#000000", marker: "circle", ends: [reading, reading] };
+      return { title: "test", svg, readings: [reading], lines: [line], limits: [], flowUnit: "m³/h", description: "" };
     }
     if (name === "makeIssueCopy") return { name: "issued.xlsx", bytes: this.held, notes: [] };
     throw new Error(name);

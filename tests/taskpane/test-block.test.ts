@@ -13,8 +13,16 @@ import metadata from "../../src/functions/functions.json";
 import { findInTheWay } from "../../src/taskpane/form-parts";
 import type { Units } from "../../src/taskpane/entries";
 import type { Session } from "../../src/taskpane/session";
-import { composeTestBlock } from "../../src/taskpane/test-block";
-import { type CellValue, ErrorValue, evaluateBook, openWorkbook, registerFunctions } from "../../src/workbook/index";
+import { composeTestBlock, usualTerms } from "../../src/taskpane/test-block";
+import {
+  type CellValue,
+  ErrorValue,
+  evaluateBook,
+  formatAreaAddress,
+  openWorkbook,
+  registerFunctions,
+} from "../../src/workbook/index";
+import { wholeTestSymbols } from "../../src/workbook/table-formats";
 import { slow } from "../time-outs";
 import { openSession, settingEntries } from "./file-in-memory";
 
@@ -74,9 +82,9 @@ const type = (session: Session, row: number, column: number, cells: (number | st
     replaces: true,
   });
 
-async function writeBlock(units: Units): Promise<Session> {
+async function writeBlock(units: Units, hasGraph = false): Promise<Session> {
   const session = openSession();
-  const { cells, reach } = composeTestBlock(units, place);
+  const { cells, reach } = composeTestBlock(units, place, usualTerms, hasGraph);
   await session.port.write({ sheet, row: top, column: left, cells, reach });
   return session;
 }
@@ -237,5 +245,98 @@ describe("the test block over an empty workbook", { timeout: slow }, () => {
     expect(written.filter((label) => !labels.has(String(label)))).toEqual([]);
     expect(cells.length).toBeLessThanOrEqual(reach.rows);
     expect(new Set(cells.map((row) => row.length))).toEqual(new Set([28]));
+  });
+
+  it("has looks only for its own cells, and input looks for exactly what a person types", () => {
+    const { cells, reach, looks, parts } = composeTestBlock("SI", place, usualTerms, true);
+    for (const { row, column, rows, columns, look } of looks.areas) {
+      const isInside = row + rows <= reach.rows && column + columns <= reach.columns;
+      expect(isInside, `${look} at ${row}, ${column}`).toBe(true);
+    }
+    const inputs = looks.areas.filter(({ look }) => look === "input");
+    const name = ({ row, column, rows, columns }: (typeof inputs)[number]) =>
+      formatAreaAddress({
+        ...{ top: top + row, left: left + column },
+        ...{ bottom: top + row + rows - 1, right: left + column + columns - 1 },
+      });
+    const typed = parts.filter(({ filledBy }) => filledBy === "you").map(({ area }) => area);
+    // The labels of the settings are part of what the functions take, but not typed.
+    expect(inputs.map(name).sort()).toEqual(typed.map((area) => (area === "B8:C22" ? "C8:C22" : area)).sort());
+    // Formats go with the symbols of the rows, which are the method's to name.
+    expect(looks.widths.map(({ column }) => column)).toEqual(Array.from({ length: reach.columns }, (_, at) => at));
+    expect(cells.length).toBeLessThanOrEqual(reach.rows);
+  });
+
+  it("formats each row of a result by its own symbol", async () => {
+    const session = await writeBlock("SI");
+    await fillHouse(session, "SI", 0.9);
+    const values = await evaluate(session, false);
+    const symbols = wholeTestSymbols.map((_, index) => at(values, 2 + index, 10));
+    expect(symbols).toEqual(wholeTestSymbols);
+  });
+});
+
+describe("the graph of the test block", { timeout: slow }, () => {
+  const { looks } = composeTestBlock("SI", place, usualTerms, true);
+  const { series } = looks.chart!;
+  const readSeries = (values: ReadonlyMap<string, CellValue>, name: string) => {
+    const { pressures, flows } = series.find((one) => one.name === name)!;
+    return Array.from({ length: pressures.rows }, (_, row) => [
+      at(values, pressures.row + row, pressures.column),
+      at(values, flows.row + row, flows.column),
+    ]);
+  };
+  const isPoint = (point: readonly unknown[]): boolean => point.every((value) => typeof value === "number");
+
+  it.each(["SI", "IP"] as const)("follows readings, lines and limit in %s", async (units) => {
+    const session = await writeBlock(units, true);
+    await fillHouse(session, units, 0.9);
+    const values = await evaluate(session, false);
+    for (const direction of ["depressurization", "pressurization"] as const) {
+      const points = readSeries(values, direction).filter(isPoint) as number[][];
+      expect(points).toHaveLength(invented[direction].length);
+      const ends = readSeries(values, `${direction}, fitted line`) as number[][];
+      const inOrder = points.map(([pressure]) => pressure!).sort((one, other) => one - other);
+      expect(ends.map(([pressure]) => pressure)).toEqual([
+        expect.closeTo(inOrder[0]!, 9) as number,
+        expect.closeTo(inOrder.at(-1)!, 9) as number,
+      ]);
+      // The line is the least-squares line of these very points.
+      const fitted = fitLeakage(
+        points.map(([pressure = 0, flow = 0], row) => ({ pressure, flow, row: row + 1 })),
+        "ordinary",
+      );
+      for (const [pressure = 0, flow = 0] of ends)
+        expect(flow / (fitted.coefficient * pressure ** fitted.exponent)).toBeCloseTo(1, 9);
+    }
+    const [[pressure, flow] = []] = readSeries(values, "limit of n50");
+    expect(pressure).toBe(50);
+    const volume = units === "SI" ? house.volume : convertUnits(house.volume, "m³", "ft³") / 60;
+    expect((flow as number) / (0.9 * volume)).toBeCloseTo(1, 9);
+  });
+
+  it.each([false, true])(
+    "draws nothing while nothing is typed, blank cells passed as zero: %s",
+    async (blankAsZero) => {
+      const values = await evaluate(await writeBlock("SI", true), blankAsZero);
+      for (const { name } of series) expect(readSeries(values, name).filter(isPoint), name).toEqual([]);
+      // #N/A is only where the chart reads it.
+      const drawn = series.flatMap(({ pressures, flows }) => [pressures, flows]);
+      for (const [key, value] of values) {
+        if (!(value instanceof ErrorValue)) continue;
+        const [row = 0, column = 0] = key.split(" ").map(Number);
+        const isDrawn = drawn.some(
+          (area) => column - left === area.column && row - top >= area.row && row - top < area.row + area.rows,
+        );
+        expect([value.code, isDrawn], key).toEqual(["#N/A", true]);
+      }
+    },
+  );
+
+  it("lies where the block has no other cells", () => {
+    const { cells } = composeTestBlock("SI", place, usualTerms, true);
+    const { row, column, rows, columns } = looks.chart!.area;
+    const below = cells.slice(row, row + rows).map((inRow) => inRow.slice(column, column + columns));
+    expect(below.flat().filter((entry) => entry !== null)).toEqual([]);
   });
 });

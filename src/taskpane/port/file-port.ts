@@ -14,9 +14,10 @@ const deskId = 2;
 export class FilePort implements WorkbookPort {
   readonly abilities = {
     canUndo: false,
+    undoesAtOnce: false,
     canDraw: false,
     newWorkbook: "saves",
-    lacks: ["Charts and pictures are put into the sheet by Excel only."],
+    lacks: ["Only Excel puts charts and pictures into the sheet, and gives cells their looks."],
   } as const;
   readonly startWithWorkbook = undefined;
   private selected: SelectedArea | undefined;

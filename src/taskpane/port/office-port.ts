@@ -1,6 +1,8 @@
 import { formatFullAddress } from "../../workbook/book/address";
 import { parseSelected } from "./addresses";
 import { readCells } from "./office-cells";
+import { addChart, type ChartPlan, describeChart, findAxisEnds } from "./office-chart";
+import { dressBlock, readSurroundings } from "./office-looks";
 import { nameDocument, readFile } from "./office-file";
 import {
   type Abilities,
@@ -31,6 +33,7 @@ export class OfficePort implements WorkbookPort {
   readonly abilities: Abilities = {
     // Before this set what an add-in writes clears Excel's list of steps.
     canUndo: has("1.19"),
+    undoesAtOnce: has("1.20"),
     canDraw: has("1.9"),
     newWorkbook: has("1.8") ? "opens" : "saves",
     lacks: [
@@ -107,10 +110,10 @@ export class OfficePort implements WorkbookPort {
     );
   }
 
-  /** One assignment for all cells, which Excel takes whole or not at all, after a look at whatever is in the way. */
-  write({ sheet: name, row, column, cells, reach, replaces = false }: Block): Promise<void> {
+  /** One assignment for all cells, which Excel takes whole or not at all, after a look at whatever is in the way; then their looks. */
+  async write({ sheet: name, row, column, cells, reach, replaces = false, looks }: Block): Promise<void> {
     const size = { rows: cells.length, columns: Math.max(...cells.map((inRow) => inRow.length)) };
-    return attempt("Nothing was written", () =>
+    const chart = await attempt("Nothing was written", () =>
       runAsOneStep(async (context) => {
         const sheet = context.workbook.worksheets.getItemOrNullObject(name);
         await context.sync();
@@ -125,6 +128,7 @@ export class OfficePort implements WorkbookPort {
         room.load("formulas");
         sheet.protection.load("protected");
         target.load("format/protection/locked");
+        const surroundings = looks && readSurroundings(sheet, { row, column }, looks);
         await context.sync();
         if (sheet.protection.protected && target.format.protection.locked !== false)
           throw new PortProblem(`The sheet “${name}” is protected, and these cells are locked.`);
@@ -133,13 +137,32 @@ export class OfficePort implements WorkbookPort {
           throw new PortProblem(
             `${formatFullAddress(name, row + taken.row, column + taken.column)} already holds something; nothing was written.`,
           );
+        const covered = surroundings?.findCovered();
+        if (covered !== undefined)
+          throw new PortProblem(`The graph would cover “${covered}”; nothing was written. Pick another place.`);
         target.formulas = cells.map((inRow) => Array.from({ length: size.columns }, (_, at) => inRow[at] ?? null));
         await context.sync();
+        if (!looks || !surroundings) return undefined;
+        return attempt("The cells are written, but not all of their looks, nor the graph", async () => {
+          const drawn = await dressBlock(sheet, { row, column }, looks, reach.rows, surroundings.listFree());
+          drawn?.load("name");
+          await context.sync();
+          return drawn?.name;
+        });
       }),
     );
+    if (chart !== undefined) await describeChart(name, chart, looks?.chart?.description ?? "");
   }
 
-  addSheet(wantedName: string, rows: readonly (readonly (string | number)[])[]): Promise<string> {
+  addSheet(name: string, rows: readonly (readonly (string | number)[])[]): Promise<string> {
+    return this.makeSheet(name, (sheet) => {
+      fillSheet(sheet, rows);
+      return sheet.context.sync();
+    });
+  }
+
+  /** One step of undo; a sheet that could not be filled is of no use and is taken away again. */
+  private makeSheet(wantedName: string, fill: (sheet: Excel.Worksheet) => Promise<unknown>): Promise<string> {
     return attempt("No sheet was added", () =>
       runAsOneStep(async (context) => {
         const { worksheets } = context.workbook;
@@ -151,10 +174,8 @@ export class OfficePort implements WorkbookPort {
         );
         const sheet = worksheets.add(name);
         try {
-          fillSheet(sheet, rows);
-          await context.sync();
+          await fill(sheet);
         } catch (problem) {
-          // A sheet that could not be filled is of no use.
           sheet.delete();
           await context.sync();
           throw problem;
@@ -164,35 +185,15 @@ export class OfficePort implements WorkbookPort {
     );
   }
 
-  /** A sheet with the points, and on it a chart with logarithmic axes that Excel can edit. */
-  async insertChart({ title, description, series, flowUnit }: DrawnGraph): Promise<void> {
-    const rows = series.flatMap(({ name, points }) => points.map(([pressure, flow]) => [name, pressure, flow]));
-    const sheetName = await this.addSheet("Graph", [["run", "Δp, Pa", `q, ${flowUnit}`], ...rows]);
-    await attempt("The chart was not drawn", () =>
-      Excel.run(async (context) => {
-        const sheet = context.workbook.worksheets.getItem(sheetName);
-        const chart = sheet.charts.add("XYScatter", sheet.getRange("B1:C2"), "Columns");
-        chart.series.load("items");
-        await context.sync();
-        for (const one of chart.series.items) one.delete();
-        let next = 2;
-        for (const { name, points } of series) {
-          const last = next + points.length - 1;
-          const drawn = chart.series.add(name);
-          drawn.setXAxisValues(sheet.getRange(`B${next}:B${last}`));
-          drawn.setValues(sheet.getRange(`C${next}:C${last}`));
-          next = last + 1;
-        }
-        chart.title.text = title;
-        for (const axis of [chart.axes.categoryAxis, chart.axes.valueAxis]) axis.scaleType = "Logarithmic";
-        chart.axes.categoryAxis.title.text = "Induced pressure Δp, Pa";
-        chart.axes.valueAxis.title.text = `Air flow q, ${flowUnit}`;
-        chart.name = description.slice(0, 200);
-        chart.setPosition("E2", "N28");
-        sheet.activate();
-        await context.sync();
-      }),
-    );
+  /** A sheet with the points and the graph in words, and on it a chart with logarithmic axes that Excel can edit. */
+  async insertChart(graph: DrawnGraph): Promise<void> {
+    const chartName = graph.title;
+    const sheetName = await this.makeSheet("Graph", async (sheet) => {
+      const chart = await addChart(sheet, planChart(sheet, graph));
+      chart.name = chartName;
+      await sheet.context.sync();
+    });
+    await describeChart(sheetName, chartName, graph.description);
   }
 
   insertPicture({ description, png }: DrawnGraph): Promise<void> {
@@ -320,6 +321,42 @@ const findFreeName = (wantedName: string, taken: readonly string[]): string => {
   let name = wantedName;
   for (let number = 2; known.has(name.toLowerCase()); number += 1) name = `${wantedName} ${number}`;
   return name;
+};
+
+/** Where the words and the chart are beside the points, which take the first three columns. */
+const beside = { words: "E1:P1", from: "E2", to: "P30" } as const;
+
+/** Writes the points of a graph, and says which chart to draw of them. */
+function planChart(sheet: Excel.Worksheet, { title, description, series, flowUnit }: DrawnGraph): ChartPlan {
+  const rows = series.flatMap(({ name, points }) => points.map(([pressure, flow]) => [name, pressure, flow]));
+  const [pressures, flows] = [1, 2].map((column) => rows.map((row) => Number(row[column]))) as [number[], number[]];
+  fillSheet(sheet, [["series", "Δp, Pa", `q, ${flowUnit}`], ...rows]);
+  const figures = sheet.getRangeByIndexes(1, 1, rows.length, 2);
+  const formats = [pressures, flows].map((values) => chooseFormat(Math.max(...values)));
+  figures.numberFormat = rows.map(() => formats);
+  figures.format.columnWidth = 80;
+  sheet.getRange("B1:C1").format.horizontalAlignment = "Right";
+  const words = sheet.getRange(beside.words);
+  words.merge();
+  words.format.wrapText = true;
+  words.format.verticalAlignment = "Top";
+  words.format.rowHeight = 60;
+  sheet.getRange("E1").values = [[description]];
+  let next = 1;
+  const placed = series.map(({ name, points, ...look }) => {
+    const first = next;
+    next += points.length;
+    const [x, y] = [1, 2].map((column) => sheet.getRangeByIndexes(first, column, points.length, 1));
+    return { name, look, pressures: x!, flows: y! };
+  });
+  const ends = { pressureEnds: findAxisEnds(pressures, [1]), flowEnds: findAxisEnds(flows) };
+  return { title, flowUnit, series: placed, ...ends, from: beside.from, to: beside.to };
+}
+
+/** Four significant digits of the largest figure. */
+const chooseFormat = (largest: number): string => {
+  const digits = Math.min(6, Math.max(0, 3 - Math.floor(Math.log10(largest))));
+  return digits === 0 ? "0" : `0.${"0".repeat(digits)}`;
 };
 
 function fillSheet(sheet: Excel.Worksheet, rows: readonly (readonly (string | number)[])[]): void {

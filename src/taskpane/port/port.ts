@@ -1,4 +1,6 @@
 import type { CellsContent } from "../../views/desk/cells";
+import type { Marker } from "../../workbook/graph/line-style";
+import type { cellLooks } from "../../workbook/looks";
 
 /** A rectangle of cells on one sheet, zero-based. */
 export interface SelectedArea {
@@ -24,6 +26,42 @@ export interface Block {
   readonly reach: { readonly rows: number; readonly columns: number };
   /** True for values that take the place of others, which a person asked for. */
   readonly replaces?: boolean;
+  readonly looks?: BlockLooks;
+}
+
+/** Cells of a block, counted from its first one. */
+export interface BlockArea {
+  readonly row: number;
+  readonly column: number;
+  readonly rows: number;
+  readonly columns: number;
+}
+
+export interface AreaLook extends BlockArea {
+  readonly look: keyof typeof cellLooks;
+  /** A number format for all cells, or one for each row. */
+  readonly format?: string | readonly string[];
+}
+
+/** How a block looks, and a chart of its cells. Only Excel gives looks; nothing outside the block changes, nor does a column or a row of other cells. */
+export interface BlockLooks {
+  readonly areas: readonly AreaLook[];
+  /** In points; words that would still be cut off become smaller. */
+  readonly widths: readonly { readonly column: number; readonly points: number; readonly shrinks: boolean }[];
+  readonly chart?: BlockChart;
+}
+
+/** A chart that follows the cells of its block. */
+export interface BlockChart {
+  readonly title: string;
+  readonly description: string;
+  readonly flowUnit: string;
+  readonly area: BlockArea;
+  readonly series: readonly (SeriesLook & {
+    readonly name: string;
+    readonly pressures: BlockArea;
+    readonly flows: BlockArea;
+  })[];
 }
 
 /** A sheet on which cells of the add-in show #NAME? or are stored as text. */
@@ -37,6 +75,8 @@ export interface UnboundSheet {
 export interface Abilities {
   /** Whether what is written can be taken back step by step. */
   readonly canUndo: boolean;
+  /** Whether a block is taken back whole, looks and chart included. */
+  readonly undoesAtOnce: boolean;
   readonly canDraw: boolean;
   /** How a workbook that was made reaches the person. */
   readonly newWorkbook: "opens" | "saves";
@@ -47,11 +87,23 @@ export interface DrawnGraph {
   readonly title: string;
   readonly description: string;
   readonly png: Uint8Array;
-  readonly series: readonly {
-    readonly name: string;
-    readonly points: readonly (readonly [pressure: number, flow: number])[];
-  }[];
+  readonly series: readonly GraphSeries[];
   readonly flowUnit: string;
+}
+
+export interface GraphSeries extends SeriesLook {
+  readonly name: string;
+  readonly points: readonly (readonly [pressure: number, flow: number])[];
+}
+
+/** How a series is drawn; a limit has its name beside it. */
+export interface SeriesLook {
+  readonly kind: "readings" | "unused" | "line" | "limit";
+  readonly colour: string;
+  /** Of the readings; each has a dash pattern of its own for the line. */
+  readonly marker: Marker;
+  /** The side of a limit on which there is room for its name. */
+  readonly labelled?: "Left" | "Right" | "Top";
 }
 
 /** Ends a subscription. */

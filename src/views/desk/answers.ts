@@ -1,4 +1,4 @@
-import type { Finding } from "../../workbook/index";
+import type { Finding, Marker } from "../../workbook/index";
 
 /** A cell, zero-based, as a view names it to the desk. */
 export interface CellPlace {
@@ -118,7 +118,22 @@ export interface GraphAnswer {
     readonly isUsed: boolean;
     readonly address: string;
   }[];
+  /** The fitted lines at both ends of their readings' range, in the looks of the drawing. */
+  readonly lines: readonly {
+    readonly name: string;
+    readonly colour: string;
+    readonly marker: Marker;
+    readonly ends: readonly GraphPoint[];
+  }[];
+  readonly limits: readonly (GraphPoint & { readonly words: string })[];
   readonly flowUnit: string;
+  /** The drawing in words. */
+  readonly description: string;
+}
+
+interface GraphPoint {
+  readonly pressure: number;
+  readonly flow: number;
 }
 
 /** A cell to type into. */

@@ -1,4 +1,13 @@
-import { describeGraph, drawLeakageGraph, type HouseTest, mostLines } from "../../workbook/index";
+import {
+  chooseLooks,
+  describeGraph,
+  describeInWords,
+  describeTarget,
+  drawLeakageGraph,
+  type GraphData,
+  type HouseTest,
+  mostLines,
+} from "../../workbook/index";
 import type { GraphAnswer } from "./answers";
 import { type Desktop, formatPlace } from "./opened";
 
@@ -28,5 +37,29 @@ export function drawGraph(desktop: Desktop, index: number): GraphAnswer {
     };
     return [...list(run.curve.excluded, false), ...list(run.curve.used, true)];
   });
-  return { title, svg: drawLeakageGraph(data, `graph-${index + 1}`), readings, flowUnit: data.flowUnit };
+  return {
+    title,
+    svg: drawLeakageGraph(data, `graph-${index + 1}`),
+    readings,
+    lines: listLines(data),
+    limits: data.targets.map((target) => ({ ...target, words: nameLimit(target, data.flowUnit) })),
+    flowUnit: data.flowUnit,
+    description: describeInWords(data),
+  };
+}
+
+function listLines({ lines }: GraphData): GraphAnswer["lines"] {
+  const looks = chooseLooks(lines);
+  return lines.map((line, index) => {
+    const pressures = line.used.map(({ pressure }) => pressure);
+    const ends = [Math.min(...pressures), Math.max(...pressures)];
+    const { colour, marker } = looks[index]!;
+    const drawn = ends.map((pressure) => ({ pressure, flow: line.flowAt(pressure).value }));
+    return { name: line.name, colour, marker, ends: drawn };
+  });
+}
+
+function nameLimit(target: GraphData["targets"][number], flowUnit: string): string {
+  const [flow, origin] = describeTarget(target, flowUnit);
+  return origin === "" ? flow : `${flow} (${origin})`;
 }

@@ -40,7 +40,7 @@ export function drawLeakageGraph(data: GraphData, name = "graph"): string {
   const height = Math.ceil(table.bottom + 6);
   const content = [
     writeElement("title", { id: `${name}-title` }, escapeHtml(subtitle === "" ? title : `${title}: ${subtitle}`)),
-    writeElement("desc", { id: `${name}-description` }, escapeHtml(describeDrawing(data))),
+    writeElement("desc", { id: `${name}-description` }, escapeHtml(describeInWords(data))),
     writeElement("defs", {}, writeElement("clipPath", { id: `${name}-frame` }, frame)),
     writeElement("rect", { x: 0, y: 0, width, height, fill: colours.white }),
     drawText(16, 28, fitText(title, width - 32, 18), { size: 18 }),
@@ -81,7 +81,7 @@ function requireDrawable({ lines, targets }: GraphData): void {
 }
 
 /** The graph in words, for those who cannot see it. */
-function describeDrawing({ lines, targets, flowUnit }: GraphData): string {
+export function describeInWords({ lines, targets, flowUnit }: GraphData): string {
   const limits = targets.map((target) => {
     const [flow, from] = describeTarget(target, flowUnit);
     return `${flow}${target.pressure === 50 ? " at 50 Pa" : ""}${from === "" ? "" : ` (${from})`}`;

@@ -2,7 +2,7 @@ import { palette } from "../palette";
 import type { GraphLine } from "./data";
 import { writeElement, writePath } from "./svg";
 
-type Marker = "circle" | "diamond" | "triangle" | "square" | "kite" | "flag";
+export type Marker = "circle" | "diamond" | "triangle" | "square" | "kite" | "flag";
 
 /** How one line and its readings look: colour, shape and dashes each identify it on their own. */
 export interface Look {
@@ -22,8 +22,8 @@ export const colours = {
   white: hash(palette.white),
 } as const;
 
-const depressurization: Look = { colour: hash(palette.petrol), marker: "circle", dash: undefined };
-const pressurization: Look = { colour: hash(palette.copper), marker: "diamond", dash: "8 4" };
+export const depressurization: Look = { colour: hash(palette.petrol), marker: "circle", dash: undefined };
+export const pressurization: Look = { colour: hash(palette.copper), marker: "diamond", dash: "8 4" };
 const others: readonly Look[] = [
   { colour: hash(palette.open), marker: "triangle", dash: "2 3" },
   { colour: hash(palette.ink), marker: "square", dash: "12 3 2 3" },

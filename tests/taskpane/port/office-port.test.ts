@@ -52,8 +52,8 @@ function createExcel() {
     return made;
   };
   const cells: Mock[] = [];
-  const sheet = (name: string) =>
-    mock(
+  const sheet = (name: string) => {
+    const made = mock(
       {
         name,
         protection: {
@@ -81,6 +81,8 @@ function createExcel() {
       },
       name === "Gone",
     );
+    return Object.assign(made, { context });
+  };
   const context = mock({
     workbook: {
       getSelectedRange: () => mock(range()),
