@@ -46,6 +46,7 @@ import { findOwnVerdicts } from "./own-verdicts";
 import { findPerfectReadings } from "./perfect-readings";
 import { checkPlausibleInputs } from "./plausible-inputs";
 import { checkProtections } from "./protections";
+import { checkQuotedLimits } from "./quoted-limits";
 import { checkRangeReach } from "./range-reach";
 import { checkRangeSteps } from "./range-steps";
 import { checkReadingSigns } from "./reading-signs";
@@ -131,6 +132,7 @@ export const checks: readonly Check[] = [
   checkDirectionChoice,
   checkDirectionsOfProgramme,
   checkLimits,
+  checkQuotedLimits,
   checkVolumeConventions,
   checkCertificateDates,
   findHiddenValues,
