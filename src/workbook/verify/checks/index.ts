@@ -57,6 +57,7 @@ import { checkSizeUnits } from "./size-units";
 import { checkTwinFormulas } from "./twin-formulas";
 import { findTypedInSeries } from "./overwritten-in-series";
 import { checkStatedAccuracies } from "./stated-accuracies";
+import { checkStatedRules } from "./stated-rules";
 import { findSumsOfSome } from "./sums-of-some";
 import { findTypedAtEnd } from "./overwritten-at-end";
 import { findTypedOver } from "./overwritten-among-neighbours";
@@ -121,6 +122,7 @@ export const checks: readonly Check[] = [
   findClaimedPasses,
   checkVerdictCalls,
   checkVerdictRules,
+  checkStatedRules,
   checkOwnDecisions,
   findOwnVerdicts,
   findRoundedVerdict,

@@ -338,4 +338,12 @@ export const tricks: readonly Trick[] = [
     delete cells["B3"];
     cells["B8"] = 1;
   }),
+  trick("rule", "another rule than the one stated", ["Result!B12", "Result!A12"], firms.twoRuns, (sheets) => {
+    const cells = at(sheets, "Result");
+    put(cells, "A12", ["decision rule", "guarded acceptance"], "across");
+    rewrite(cells, "B10", '"guarded acceptance"', "");
+  }),
+  trick("rule", "simple acceptance in words, another in the call", "Result!A12", firms.twoRuns, (sheets) => {
+    at(sheets, "Result")["A12"] = "The decision rule is simple acceptance.";
+  }),
 ];
