@@ -19,6 +19,7 @@ import { checkDirectionColumns } from "./direction-columns";
 import { checkDirectionSettings } from "./direction-settings";
 import { checkDirectionsOfProgramme } from "./directions-of-programme";
 import { findErrorValues } from "./error-values";
+import { findExactReadings } from "./exact-readings";
 import { findExampleReadings } from "./example-readings";
 import { findExcludedReadings } from "./excluded-readings";
 import { findExternalLinks } from "./external-links";
@@ -100,6 +101,7 @@ export const checks: readonly Check[] = [
   findNearCopies,
   findCopiedBaselines,
   findPerfectReadings,
+  findExactReadings,
   findExampleReadings,
   findExcludedReadings,
   findHiddenReadings,

@@ -346,4 +346,25 @@ export const tricks: readonly Trick[] = [
   trick("rule", "simple acceptance in words, another in the call", "Result!A12", firms.twoRuns, (sheets) => {
     at(sheets, "Result")["A12"] = "The decision rule is simple acceptance.";
   }),
+  trick(
+    "invented",
+    "equal steps of pressure and the flows of a line",
+    "Unterdruck!B5:B12",
+    firms.germanFirm,
+    (sheets) => {
+      const cells = at(sheets, "Unterdruck");
+      for (let row = 5; row <= 12; row++) {
+        const pressure = 60 - 5 * (row - 5);
+        cells[`B${row}`] = -pressure;
+        cells[`E${row}`] = Number((20 * pressure ** 0.66).toFixed(1));
+      }
+    },
+  ),
+  trick("invented", "one zero reading filled into every row", "Unterdruck!G5:G10", firms.germanFirm, (sheets) => {
+    for (const [name, before, after] of [
+      ["Unterdruck", -1.1, -0.9],
+      ["Überdruck", -1.2, -1],
+    ] as const)
+      for (let row = 5; row <= 10; row++) put(at(sheets, name), `G${row}`, [before, after], "across");
+  }),
 ];
