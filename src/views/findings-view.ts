@@ -51,16 +51,32 @@ export function createFindingsView(context: ViewContext, review: ReviewAnswer): 
     element("p", { lang: "en" }, basis),
     sheets.length > 1 && element("label", { class: "filter" }, `${told.filter} `, filter),
     list,
+    showLines(told.checked, review.checked),
+    showLines(told.beyond, review.beyondPrograms),
     element("p", { class: "soft" }, told.legend),
   );
 }
 
-const listSheets = ({ first, places }: FindingGroup): string[] =>
-  [first.place, ...places].flatMap((place) => /^'?(.+?)'?![^!]+$/.exec(place)?.[1]?.replaceAll("''", "'") ?? []);
+/** Lines in English under a heading that opens. */
+const showLines = (heading: string, lines: readonly string[]): HTMLElement | undefined =>
+  lines.length > 0
+    ? element(
+        "details",
+        {},
+        element("summary", {}, heading),
+        element("ul", { lang: "en" }, ...lines.map((line) => element("li", {}, line))),
+      )
+    : undefined;
 
-function showGroup(context: ViewContext, { first, places }: FindingGroup): HTMLElement {
+const listSheets = ({ first, places, related }: FindingGroup): string[] =>
+  [first.place, ...places, ...related.map(({ place }) => place)].flatMap(
+    (place) => /^'?(.+?)'?![^!]+$/.exec(place)?.[1]?.replaceAll("''", "'") ?? [],
+  );
+
+function showGroup(context: ViewContext, group: FindingGroup): HTMLElement {
   const told = context.words.findings;
-  const { severity, kind, place, what, why, todo } = first;
+  const { first, severity, turnsVerdict, figure, places, related } = group;
+  const { kind, place, what, why, todo } = first;
   return element(
     "li",
     { "data-severity": severity },
@@ -72,7 +88,9 @@ function showGroup(context: ViewContext, { first, places }: FindingGroup): HTMLE
       element("strong", {}, kind),
       " ",
       cellButton(context, place),
+      turnsVerdict && element("strong", { class: "turns" }, ` ${told.turns}`),
     ),
+    figure !== "" && element("p", { class: "soft" }, figure),
     element("p", {}, what),
     severity !== "note" && element("p", { class: "soft" }, `${told.why}: ${why}`),
     severity !== "note" && element("p", {}, `${told.todo}: ${todo}`),
@@ -82,6 +100,17 @@ function showGroup(context: ViewContext, { first, places }: FindingGroup): HTMLE
         {},
         element("summary", {}, told.also(places.length)),
         element("ul", { class: "cells" }, ...places.map((one) => element("li", {}, cellButton(context, one)))),
+      ),
+    related.length > 0 &&
+      element(
+        "details",
+        {},
+        element("summary", {}, told.related(related.length)),
+        element(
+          "ul",
+          {},
+          ...related.map((one) => element("li", {}, `${one.kind} `, cellButton(context, one.place), ` ${one.what}`)),
+        ),
       ),
   );
 }

@@ -5,18 +5,22 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { openWorkbook } from "../../src/workbook/index";
 import { reviewAsHtml } from "../../src/workbook/verify/print-html";
-import type { FileReport } from "../../src/workbook/verify/verify";
-import type { Finding } from "../../src/workbook/index";
+import { type FileReport, verifyWorkbook } from "../../src/workbook/verify/verify";
+import type { CausedFinding } from "../../src/workbook/index";
 import { startBrowser } from "./open-pane";
+import { stored } from "../samples/workbook";
 import { slow } from "../time-outs";
+import { addIn } from "../workbook/verify/tampered";
 
 const folder = mkdtempSync(join(tmpdir(), "report-"));
 const file = join(folder, "report.html");
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 let browser: Browser;
 
-const finding = (severity: Finding["severity"], row: number): Finding => ({
+const finding = (severity: CausedFinding["severity"], row: number): CausedFinding => ({
+  cause: severity === "error" ? 1 : row,
   kind: "formula overwritten",
   severity,
   place: `Depressurization!L${row}`,
@@ -25,7 +29,7 @@ const finding = (severity: Finding["severity"], row: number): Finding => ({
   todo: "Copy the neighbouring formula into it and see whether the result changes.",
 });
 
-function report(name: string, findings: readonly Finding[]): FileReport {
+function report(name: string, findings: readonly CausedFinding[]): FileReport {
   const counts = { formulaCells: 1307, evaluatedCells: 1307, addInCells: 30, tests: [], checked: [] };
   const verdicts = [{ place: "Results!F43", word: "pass" }];
   return {
@@ -81,6 +85,21 @@ describe.each([{ width: 1280 }, { width: 360 }])("the reviewer's page at %o", { 
     // What a workbook holds is shown as it is, and is no part of the page.
     expect(await page.locator("li b").count()).toBe(0);
     expect(await page.locator("ol.findings > li.error").count()).toBe(1);
+    await page.close();
+  });
+});
+
+describe("the reviewer's page on paper", { timeout: slow }, () => {
+  it("takes one page for a clean workbook, notes and signature included", async () => {
+    const verification = verifyWorkbook(openWorkbook(stored, { withLooks: true }), addIn, new Date("2026-11-02"));
+    const clean: FileReport = { file: "final-test.xlsx", status: "reviewed", verification };
+    const page = await browser.newPage();
+    await page.setContent(reviewAsHtml([clean], new Date("2026-11-02")));
+    await page.emulateMedia({ media: "print" });
+    expect(await page.locator(".notes li").first().isVisible()).toBe(true);
+    expect(await page.locator(".signature").isVisible()).toBe(true);
+    const printed = (await page.pdf({ format: "A4" })).toString("latin1");
+    expect(printed.match(/\/Type\s*\/Page\b/g)).toHaveLength(1);
     await page.close();
   });
 });

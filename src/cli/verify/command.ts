@@ -97,7 +97,7 @@ const usage = `Reviews workbooks from someone else, without Excel: recomputes ev
   --markdown FILE   write the report as Markdown
   --json            print one JSON document instead of text
   --json-lines      print one line of JSON for each workbook, as soon as it is done
-  --list            print every finding in full (by default those of one kind are gathered)
+  --list            print every finding in full (by default those of one cause are gathered)
   --overwrite       let --html and --markdown replace existing files (never a workbook)
   --threads N       use N cores instead of all
   --help            print this

@@ -64,10 +64,18 @@ export interface WorkbookAnswer {
   readonly graphs: readonly string[];
 }
 
-/** Findings of one kind and severity, represented by the first. */
+/** Findings with one cause: the one that names it, and where else it shows. */
 export interface FindingGroup {
   readonly first: Finding;
+  /** The worst of them all. */
+  readonly severity: Finding["severity"];
+  readonly turnsVerdict: boolean;
+  /** What the sheet calls the figure at the place of the first: name, symbol, unit; "" if it says nothing. */
+  readonly figure: string;
+  /** Further places of the same kind, cells that touch as one range. */
   readonly places: readonly string[];
+  /** Findings of other kinds that follow. */
+  readonly related: readonly Finding[];
 }
 
 export interface ReviewAnswer {
@@ -75,6 +83,10 @@ export interface ReviewAnswer {
   readonly basis: string;
   readonly counts: { readonly error: number; readonly warning: number; readonly note: number };
   readonly groups: readonly FindingGroup[];
+  /** What was checked, with counts of what is right. */
+  readonly checked: readonly string[];
+  /** What no program can find. */
+  readonly beyondPrograms: readonly string[];
 }
 
 /** One step of a trace: a cell, or cells read together. */

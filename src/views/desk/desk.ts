@@ -6,7 +6,11 @@ import {
   compareWithStored,
   describeBasis,
   formatCellValue,
-  gatherFindings,
+  beyondPrograms,
+  describeAssurance,
+  describeFigure,
+  gatherByCause,
+  joinPlaces,
   judgeOutcome,
   openWorkbook,
   prepareSheets,
@@ -180,9 +184,15 @@ function describeReview(name: string, verification: Verification): ReviewAnswer 
     outcome: judgeOutcome({ file: name, status: "reviewed", verification }),
     basis: describeBasis(verification),
     counts: { error: countSeverity("error"), warning: countSeverity("warning"), note: countSeverity("note") },
-    groups: gatherFindings(verification.findings, false).map(({ first, rest }) => ({
+    groups: gatherByCause(verification.findings).map(({ first, same, related, severity, decides }) => ({
       first,
-      places: rest.map(({ place }) => place),
+      severity,
+      turnsVerdict: decides,
+      figure: describeFigure(first),
+      places: joinPlaces(same.map(({ place }) => place)),
+      related,
     })),
+    checked: verification.checked.map(describeAssurance),
+    beyondPrograms,
   };
 }

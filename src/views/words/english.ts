@@ -115,7 +115,12 @@ export const english = {
       "Error: the workbook contradicts itself or the method. Warning: a person must look. Note: for information. No program can find a reading that was invented with care.",
     why: "Why it matters",
     todo: "What to do",
-    also: (count: number) => `The same in ${count} more places`,
+    turns: "turns the verdict",
+    also: (count: number) => (count === 1 ? "The same in one more place" : `The same in ${count} more places`),
+    related: (count: number) =>
+      count === 1 ? "One more finding from this cause" : `${count} more findings from this cause`,
+    checked: "What was checked",
+    beyond: "What no program can find",
     filter: "Show",
     all: "all",
     bySheet: (sheet: string) => `sheet ${sheet}`,

@@ -2,7 +2,7 @@ import { type Area, type Book, buildCellKey, type CellValue } from "../model";
 import { isInside, type Place, type SheetArea } from "./area";
 
 /** What the sheet says about a cell; any part may be empty. */
-interface Label {
+export interface Label {
   /** The words beside and above it. */
   readonly text: string;
   /** A short symbol between the words and the cell: n50, C_L. */

@@ -41,7 +41,7 @@ function areAlike(one: ReadonlyMap<number, string>, other: ReadonlyMap<number, s
 }
 
 /** A formula's pattern without texts and sheet names. */
-function describeShape(pattern: string): string {
+export function describeShape(pattern: string): string {
   return pattern.replace(/"[^"]*"/g, '""').replace(/(?:'(?:[^']|'')*'|(?<![\p{L}\p{N}_.])[\p{L}\p{N}_.]+)!/gu, "!");
 }
 

@@ -10,13 +10,16 @@ export interface Assurance {
 
 /** What was checked, with how much of it is right; kinds of which a workbook has none are left out. */
 export function listAssurances(review: Review, explained: number): Assurance[] {
-  const { view, runs, tests, figures, judgements } = review;
+  const { view, tests, figures, judgements } = review;
+  // Forms for further runs may be blank.
+  const runs = review.runs.filter(({ readings }) => readings.length > 0);
   const formulas = view.evaluation.cells.filter(({ role }) => role === "formula");
   const evaluated = formulas.filter(({ outcome }) => outcome.evaluated).length;
   const computed = runs.filter((run) => figures.listFigures(run).length > 0);
   const readings = runs.reduce((sum, run) => sum + run.readings.length, 0);
   const valid = computed.filter((run) => listBrokenChecks(review, run).length === 0).length;
-  const pairs = new Set(tests.pairs.flat()).size;
+  const paired = new Set(tests.pairs.flat());
+  const pairs = runs.filter((run) => paired.has(run)).length;
   return [
     { what: "formulas recomputed", right: evaluated, of: formulas.length },
     { what: "runs computed again by the method", right: computed.length, of: runs.length },

@@ -1,9 +1,10 @@
 import { escapeHtml, writePolicyTag } from "../html";
+import { formatList } from "../formatting";
 import { tokens } from "../palette";
-import type { Finding } from "./finding";
 import { beyondPrograms } from "./assurance";
-import { describeAssurance, describeBasis, gatherFindings, type Gathered, reviewTotals } from "./print";
-import { countOf, countInWords, type FileReport, judgeOutcome, type Verification } from "./verify";
+import { type Cause, type CausedFinding, gatherByCause, joinPlaces } from "./causes";
+import { describeAssurance, describeBasis, describeCounts, describeFigure, reviewTotals } from "./print";
+import { countOf, type FileReport, judgeOutcome, type Verification } from "./verify";
 
 /** The report as one self-contained web page: a table of the workbooks, then the findings of each. */
 export function reviewAsHtml(reports: readonly FileReport[], written: Date): string {
@@ -15,15 +16,19 @@ export function reviewAsHtml(reports: readonly FileReport[], written: Date): str
     '<meta name="viewport" content="width=device-width, initial-scale=1">',
     `<title>${escapeHtml(title)}</title><style>${styleSheet}</style></head><body>`,
     `<header><p class="brand">Stillair · reviewer's report</p><h1>${escapeHtml(title)}</h1>`,
-    `<p>${escapeHtml(reviewTotals(reports))}. Written ${written.toISOString().slice(0, 10)}.</p></header><main>`,
+    `<p>${reports.length > 1 ? `${escapeHtml(reviewTotals(reports))}. ` : ""}Written ${written.toISOString().slice(0, 10)}.</p></header><main>`,
     reports.length > 1 ? writeTable(reports) : "",
     ...reports.map(writeSection),
+    `<div class="signature">${signed.map((part) => `<p>${part}</p>`).join("")}</div>`,
     `<footer><p>${escapeHtml(legend)}</p></footer></main></body></html>\n`,
   ].join("\n");
 }
 
 const legend =
   "Error: the workbook contradicts itself or the method. Warning: someone should check. Note: for information. The result remains the tester's responsibility.";
+
+/** The lines that a reviewer fills in by hand on paper. */
+const signed = ["Reviewed by", "Date", "Signature"];
 
 const nameOf = (file: string): string => file.split(/[\\/]/).at(-1) ?? file;
 
@@ -47,22 +52,21 @@ function writeTable(reports: readonly FileReport[]): string {
 }
 
 function writeSection(report: FileReport, index: number): string {
-  const open = `<section class="workbook" aria-labelledby="w${index}"><h2 id="w${index}">${escapeHtml(nameOf(report.file))}</h2><p class="path">${escapeHtml(report.file)}</p>`;
+  const open = `<section class="workbook" aria-labelledby="w${index}"><h2 id="w${index}">${escapeHtml(nameOf(report.file))}</h2>${nameOf(report.file) === report.file ? "" : `<p class="path">${escapeHtml(report.file)}</p>`}`;
   if (report.status === "unreadable")
     return `${open}<p class="problem"><strong>Not read:</strong> ${escapeHtml(report.problem)}.</p></section>`;
   const { verification } = report;
-  const [found, notes] = [
-    verification.findings.filter(({ severity }) => severity !== "note"),
-    verification.findings.filter(({ severity }) => severity === "note"),
-  ];
+  const causes = gatherByCause(verification.findings);
+  const found = causes.filter(({ severity }) => severity !== "note");
+  const notes = causes.filter(({ severity }) => severity === "note");
   const state =
     judgeOutcome(report) === "nothing found" ? '<p class="clear"><strong>No errors or warnings.</strong></p>' : "";
   const list = found.length > 0 ? `<ol class="findings">${writeCards(found)}</ol>` : "";
   const rest =
     notes.length > 0
-      ? `<details><summary>${notes.length === 1 ? "1 note" : `${notes.length} notes`}</summary><ol class="findings">${writeCards(notes)}</ol></details>`
+      ? `<details class="notes"><summary>${notes.length === 1 ? "1 note" : `${notes.length} notes`}</summary><ol class="findings">${writeCards(notes)}</ol></details>`
       : "";
-  return `${open}<p>${escapeHtml(describeBasis(verification))} ${escapeHtml(writeSentence(countInWords(verification)))}</p>${state}${list}${rest}${writeAssurances(report.verification)}</section>`;
+  return `${open}<p>${escapeHtml(describeBasis(verification))} ${escapeHtml(describeCounts(verification))}</p>${state}${list}${rest}${writeAssurances(report.verification)}</section>`;
 }
 
 function writeAssurances({ checked }: Verification): string {
@@ -74,27 +78,31 @@ function writeAssurances({ checked }: Verification): string {
   );
 }
 
-const writeSentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+const writeCards = (causes: readonly Cause[]): string => causes.map(writeCard).join("");
 
-const writeCards = (findings: readonly Finding[]): string =>
-  gatherFindings(findings, false)
-    .map((group) => writeCard(group))
-    .join("");
-
-function writeCard({ first, rest }: Gathered): string {
-  const { kind, severity, decides, place, what, why, todo } = first;
-  const turning = decides === true ? ' <span class="decides">turns the verdict</span>' : "";
-  const others = rest.map(
-    (finding) => `<li><strong>${escapeHtml(finding.place)}</strong> ${escapeHtml(finding.what)}</li>`,
-  );
-  const more =
-    rest.length > 0
-      ? `<details><summary>The same in ${rest.length} other places</summary><ul>${others.join("")}</ul></details>`
-      : "";
+function writeCard({ first, same, related, severity, decides }: Cause): string {
+  const { kind, place, what, why, todo } = first;
+  const figure = describeFigure(first);
+  const turning = decides ? ' <span class="decides">turns the verdict</span>' : "";
   return (
-    `<li class="${severity}"><h3><span class="severity">${severity}</span> ${escapeHtml(kind)}${turning}</h3><p class="place">${escapeHtml(place)}</p>` +
-    `<p>${escapeHtml(what)}</p><dl><dt>Why it matters</dt><dd>${escapeHtml(why)}</dd><dt>What to do</dt><dd>${escapeHtml(todo)}</dd></dl>${more}</li>`
+    `<li class="${severity}"><h3><span class="severity">${severity}</span> ${escapeHtml(kind)}${turning}</h3>` +
+    `<p class="place">${escapeHtml(place)}${figure === "" ? "" : ` <span class="figure">${escapeHtml(figure)}</span>`}</p>` +
+    `<p>${escapeHtml(what)}</p>${writeOthers("The same in", same)}${writeOthers("Shows also in", related)}` +
+    `<dl><dt>Why it matters</dt><dd>${escapeHtml(why)}</dd><dt>What to do</dt><dd>${escapeHtml(todo)}</dd></dl></li>`
   );
+}
+
+const mostPlaces = 12;
+
+/** The other places of a cause in a line, which opens to what was found at each. */
+function writeOthers(words: string, findings: readonly CausedFinding[]): string {
+  if (findings.length === 0) return "";
+  const places = formatList(joinPlaces(findings.map(({ place }) => place)), mostPlaces);
+  const items = findings.map(
+    ({ kind, place, what }) =>
+      `<li><strong>${escapeHtml(place)}</strong> ${escapeHtml(kind)}: ${escapeHtml(what)}</li>`,
+  );
+  return `<details class="others"><summary>${words} ${escapeHtml(places)}</summary><ul>${items.join("")}</ul></details>`;
 }
 
 /** The report's style, in the tokens of every page: one column, severities marked by word, bar and colour. */
@@ -132,6 +140,8 @@ tr.unread td{color:var(--fail)}
 .error .severity{color:var(--fail)}
 .warning .severity{color:var(--mark)}
 .place{color:var(--accent);font-weight:bold}
+.figure{color:var(--soft);font-weight:normal;margin-left:.6rem}
+.others summary{font-size:.92rem}
 .decides{color:var(--fail);font-size:.85rem;font-weight:normal}
 .checked{display:grid;grid-template-columns:1fr 1fr;gap:1rem 2rem;margin-top:1rem;font-size:.9rem;color:var(--soft)}
 .checked ul{margin:.2rem 0;padding-left:1.2rem}
@@ -145,5 +155,6 @@ dd{margin:0}
 summary{cursor:pointer;color:var(--accent);margin-top:.6rem}
 footer{margin-top:2.5rem;border-top:1px solid var(--rule);color:var(--soft);font-size:.85rem}
 @media (max-width:34rem){.checked{grid-template-columns:1fr}dl{grid-template-columns:1fr}dd{margin-bottom:.3rem}h1{font-size:1.4rem}th,td{padding:.3rem .4rem}}
-@media print{header{background:none;padding:1rem 0}main{padding:0}.findings>li{break-inside:avoid}details>*{display:block}}
+.signature{display:none}
+@media print{body{font-size:11pt}header{padding:0 0 .5rem}main{padding:0}h2{margin-top:1rem}.findings>li{break-inside:avoid}.notes::details-content{content-visibility:visible;block-size:auto}.signature{display:grid;grid-template-columns:2fr 1fr 2fr;gap:1.5rem;margin-top:3rem;break-inside:avoid}.signature p{border-top:1px solid var(--ink);font-size:.85rem}}
 `;

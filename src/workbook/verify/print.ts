@@ -1,7 +1,7 @@
 import { formatCount, describeFaults, formatList } from "../formatting";
 import { shorten } from "../file/problem";
 import { type Assurance, beyondPrograms } from "./assurance";
-import type { Finding } from "./finding";
+import { type Cause, type CausedFinding, gatherByCause, joinPlaces } from "./causes";
 import { countInWords, countOf, type FileReport, judgeOutcome, type Outcome, type Verification } from "./verify";
 
 const lineWidth = 110;
@@ -19,8 +19,8 @@ export function reviewAsText(report: FileReport, all: boolean, isOneOfMany: bool
   return [
     report.file,
     `  ${describeBasis(verification)}`,
-    `  ${capitalize(countInWords(verification))}.`,
-    ...gatherFindings(verification.findings, all).flatMap(writeFindingLines),
+    `  ${describeCounts(verification)}`,
+    ...gatherByCause(verification.findings, all).flatMap(writeCauseLines),
     ...(isOneOfMany ? [] : writeAssuranceLines(verification)),
     ...(isOneOfMany ? [""] : []),
   ];
@@ -68,20 +68,45 @@ export function describeBasis({ formulaCells, evaluatedCells, tests, verdicts }:
   return `Recomputed ${evaluatedCells} of ${formatCount(formulaCells, "formula")}, blank cells passed both ways; ${count}, ${verdict}.`;
 }
 
-function writeFindingLines({ first, rest }: Gathered): string[] {
-  const { severity, kind, place, what, why, todo } = first;
-  const head = `  ${severity === "note" ? "note" : severity.toUpperCase()}  ${kind}  ${place}${first.decides === true ? "  (turns the verdict)" : ""}`;
-  if (severity === "note") return ["", head, ...wrapText(what)];
-  const more =
-    rest.length > 0
-      ? wrapText(
-          `The same in ${formatList(
-            rest.map((finding) => finding.place),
-            mostPlaces,
-          )}.`,
-        )
-      : [];
-  return ["", head, ...wrapText(what), ...more, ...wrapText(`Why: ${why}`), ...wrapText(`Do: ${todo}`)];
+function writeCauseLines(cause: Cause): string[] {
+  const { first, severity, decides } = cause;
+  const { kind, place, what, why, todo } = first;
+  const head = `  ${severity === "note" ? "note" : severity.toUpperCase()}  ${kind}  ${place}${decides ? "  (turns the verdict)" : ""}`;
+  const others = describeOthers(cause).flatMap(wrapText);
+  if (severity === "note") return ["", head, ...wrapText(what), ...others];
+  const figure = describeFigure(first);
+  return [
+    "",
+    head,
+    ...(figure === "" ? [] : wrapText(`Figure: ${figure}`)),
+    ...wrapText(what),
+    ...others,
+    ...wrapText(`Why: ${why}`),
+    ...wrapText(`Do: ${todo}`),
+  ];
+}
+
+/** What the sheet calls the figure at a finding's place: "air change rate at 50 Pa, n50, 1/h". */
+export function describeFigure({ figure }: CausedFinding): string {
+  if (!figure) return "";
+  const { text, symbol, unit } = figure;
+  const parts = [text, symbol, text.endsWith(unit) ? "" : unit].filter((part) => part !== "");
+  return [...new Set(parts)].map((part) => shorten(part)).join(", ");
+}
+
+/** Where else a cause shows, and as what: a line for each kind. */
+function describeOthers({ same, related }: Cause): string[] {
+  const list = (findings: readonly CausedFinding[]): string =>
+    formatList(joinPlaces(findings.map(({ place }) => place)), mostPlaces);
+  const kinds = [...new Set(related.map(({ kind }) => kind))];
+  return [
+    ...(same.length > 0 ? [`The same in ${list(same)}.`] : []),
+    ...kinds.map((kind) => {
+      const ofKind = related.filter((finding) => finding.kind === kind);
+      const [only, ...more] = ofKind;
+      return `Shows also as ${kind} in ${list(ofKind)}${more.length === 0 ? `: ${only!.what}` : "."}`;
+    }),
+  ];
 }
 
 function wrapText(text: string): string[] {
@@ -96,29 +121,14 @@ function wrapText(text: string): string[] {
   return [...lines, `      ${line}`];
 }
 
+/** "10 errors, 3 warnings, from 2 causes." */
+export function describeCounts(verification: Verification): string {
+  const causes = gatherByCause(verification.findings).filter(({ severity }) => severity !== "note").length;
+  const found = verification.findings.filter(({ severity }) => severity !== "note").length;
+  return `${capitalize(countInWords(verification))}${causes < found ? `, from ${formatCount(causes, "cause")}` : ""}.`;
+}
+
 const capitalize = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-
-/** Findings of one kind and severity, represented by the first. */
-export interface Gathered {
-  readonly first: Finding;
-  readonly rest: readonly Finding[];
-}
-
-/** From this many on, findings of one kind are gathered into one; fewer are listed individually. */
-const fewest = 4;
-
-export function gatherFindings(findings: readonly Finding[], all: boolean): Gathered[] {
-  const groups = new Map<string, Finding[]>();
-  for (const finding of findings) {
-    const key = `${finding.severity} ${finding.kind}`;
-    groups.set(key, [...(groups.get(key) ?? []), finding]);
-  }
-  return [...groups.values()].flatMap((group) => {
-    if (all || group.length < fewest) return group.map((first) => ({ first, rest: [] }));
-    const [first, ...rest] = group;
-    return first ? [{ first, rest }] : [];
-  });
-}
 
 /** The report as lines of Markdown: a table of the workbooks, then the findings of each. */
 export function reviewAsMarkdown(reports: readonly FileReport[], written: Date): string[] {
@@ -148,19 +158,26 @@ function writeSection(report: FileReport): string[] {
   const { verification } = report;
   return [
     ...head,
-    `${escapeMarkdown(describeBasis(verification))} ${countInWords(verification)}.`,
-    ...gatherFindings(verification.findings, false).flatMap(
-      ({ first: { severity, kind, decides, place, what, why, todo }, rest }) => [
+    `${escapeMarkdown(describeBasis(verification))} ${describeCounts(verification)}`,
+    ...gatherByCause(verification.findings).flatMap(({ first, same, related, severity, decides }) => {
+      const { kind, place, what, why, todo } = first;
+      const figure = describeFigure(first);
+      return [
         "",
-        `### ${severity}: ${kind}, ${escapeMarkdown(place)}${decides === true ? " (turns the verdict)" : ""}`,
+        `### ${severity}: ${kind}, ${escapeMarkdown(place)}${decides ? " (turns the verdict)" : ""}`,
         "",
+        ...(figure === "" ? [] : [`Figure: ${escapeMarkdown(figure)}.`, ""]),
         escapeMarkdown(what),
         "",
-        ...rest.map((finding) => `- The same in ${escapeMarkdown(finding.place)}: ${escapeMarkdown(finding.what)}`),
+        ...same.map((finding) => `- The same in ${escapeMarkdown(finding.place)}: ${escapeMarkdown(finding.what)}`),
+        ...related.map(
+          (finding) =>
+            `- Shows also as ${finding.kind} in ${escapeMarkdown(finding.place)}: ${escapeMarkdown(finding.what)}`,
+        ),
         `- Why: ${escapeMarkdown(why)}`,
         `- Do: ${escapeMarkdown(todo)}`,
-      ],
-    ),
+      ];
+    }),
     ...(verification.checked.length > 0
       ? ["", "### What was checked", "", ...verification.checked.map((one) => `- ${describeAssurance(one)}`)]
       : []),

@@ -2,6 +2,7 @@ import type { OpenedWorkbook } from "../file/open";
 import type { AddInRegistry } from "../formula/calls/add-in";
 import { formatCount } from "../formatting";
 import { type Assurance, listAssurances } from "./assurance";
+import { type CausedFinding, numberCauses } from "./causes";
 import { checks } from "./checks/index";
 import { findUnexplainedSteps } from "./unexplained-steps";
 import { sortBySeverity, type Finding } from "./finding";
@@ -9,7 +10,7 @@ import { prepareReview, type Review } from "./review";
 
 /** The review of one workbook. */
 export interface Verification {
-  readonly findings: readonly Finding[];
+  readonly findings: readonly CausedFinding[];
   readonly formulaCells: number;
   readonly evaluatedCells: number;
   readonly addInCells: number;
@@ -37,7 +38,7 @@ export function verifyWorkbook(
     return check(review);
   });
   const { steps, explained } = findUnexplainedSteps(review, ofChecks);
-  const findings = sortBySeverity(removeRepeats([...ofChecks, ...steps]));
+  const findings = numberCauses(review.view, sortBySeverity(removeRepeats([...ofChecks, ...steps])));
   return { findings, ...countParts(review), checked: listAssurances(review, explained) };
 }
 

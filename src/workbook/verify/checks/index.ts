@@ -19,6 +19,7 @@ import { checkDirectionColumns } from "./direction-columns";
 import { checkDirectionSettings } from "./direction-settings";
 import { checkDirectionsOfProgramme } from "./directions-of-programme";
 import { findErrorValues } from "./error-values";
+import { findExactReadings } from "./exact-readings";
 import { findExampleReadings } from "./example-readings";
 import { findExcludedReadings } from "./excluded-readings";
 import { findExternalLinks } from "./external-links";
@@ -46,6 +47,7 @@ import { findOwnVerdicts } from "./own-verdicts";
 import { findPerfectReadings } from "./perfect-readings";
 import { checkPlausibleInputs } from "./plausible-inputs";
 import { checkProtections } from "./protections";
+import { checkQuotedLimits } from "./quoted-limits";
 import { checkRangeReach } from "./range-reach";
 import { checkRangeSteps } from "./range-steps";
 import { checkReadingSigns } from "./reading-signs";
@@ -56,6 +58,7 @@ import { checkSizeUnits } from "./size-units";
 import { checkTwinFormulas } from "./twin-formulas";
 import { findTypedInSeries } from "./overwritten-in-series";
 import { checkStatedAccuracies } from "./stated-accuracies";
+import { checkStatedRules } from "./stated-rules";
 import { findSumsOfSome } from "./sums-of-some";
 import { findTypedAtEnd } from "./overwritten-at-end";
 import { findTypedOver } from "./overwritten-among-neighbours";
@@ -98,6 +101,7 @@ export const checks: readonly Check[] = [
   findNearCopies,
   findCopiedBaselines,
   findPerfectReadings,
+  findExactReadings,
   findExampleReadings,
   findExcludedReadings,
   findHiddenReadings,
@@ -120,6 +124,7 @@ export const checks: readonly Check[] = [
   findClaimedPasses,
   checkVerdictCalls,
   checkVerdictRules,
+  checkStatedRules,
   checkOwnDecisions,
   findOwnVerdicts,
   findRoundedVerdict,
@@ -131,6 +136,7 @@ export const checks: readonly Check[] = [
   checkDirectionChoice,
   checkDirectionsOfProgramme,
   checkLimits,
+  checkQuotedLimits,
   checkVolumeConventions,
   checkCertificateDates,
   findHiddenValues,

@@ -11,28 +11,26 @@ const tolerance = 0.006;
 
 /** Limits that differ from the published value beside them, or have no source. */
 export const checkLimits: Check = (review) => {
-  const rows = limitRows(review);
+  const rows = listLimitRows(review);
   return [...findUnpublished(review, rows), ...findOutsideTable(review, rows)];
 };
 
-interface LimitRow {
+export interface LimitRow {
   readonly place: Place;
   readonly name: string;
   readonly limit: number;
 }
 
+const limitHeading = /(^|\s)(limit|at most|grenzwert|höchstwert|valeur limite|seuil)(?!\p{L})/iu;
+
 /** Typed numbers under a heading "limit" with words in the first text cell of their row. */
-function limitRows(review: Review): LimitRow[] {
+export function listLimitRows(review: Review): LimitRow[] {
   const { view, book } = review;
   const rows: LimitRow[] = [];
   for (const [sheet, { cells }] of book.sheets.entries()) {
     for (const { row, column, value } of cells.values()) {
       const place = { sheet, row, column };
-      if (
-        typeof value !== "number" ||
-        !view.isTyped(place) ||
-        !/(^|\s)limit\b/i.test(view.labels.readWordsAbove(place))
-      )
+      if (typeof value !== "number" || !view.isTyped(place) || !limitHeading.test(view.labels.readWordsAbove(place)))
         continue;
       rows.push({ place, limit: value, name: findFirstText(review, place) });
     }

@@ -313,4 +313,58 @@ export const tricks: readonly Trick[] = [
       for (let row = 5; row <= 12; row++) at(sheets, "AgainOut")[`E${row}`] = { f: `0.45*FirstOut!E${row}` };
     },
   ),
+  trick("limit", "a retrofit's limit beside the norm's own", "Bericht!B6", firms.germanFirm, (sheets) => {
+    put(at(sheets, "Bericht"), "B6", [1, "Anforderung der Norm: n50 ≤ 0,6 1/h"], "across");
+  }),
+  trick("limit", "a limit beside the standard's figure", "Overview!B7", firms.twoStages, (sheets) => {
+    put(at(sheets, "Overview"), "B7", [0.9, "1/h", "the standard has 0.6 1/h at 50 Pa"], "across");
+  }),
+  trick("limit", "a limit under a name, the quotation below it", "Data!B2", firms.namedFirm, (sheets) => {
+    const cells = at(sheets, "Data");
+    delete cells["A3"];
+    delete cells["B3"];
+    cells["B2"] = 1;
+    cells["A3"] = "The contract follows the standard: n50 at most 0.6.";
+  }),
+  trick("limit", "a limit per area beside the norm's", "Bilan!B5", firms.frenchFirm, (sheets) => {
+    put(at(sheets, "Bilan"), "B5", [1, "seuil de la norme : 0,8 m³/(h·m²)"], "across");
+  }),
+  trick("limit", "a limit of the table beside what was published", "Overview!L3", firms.threePlots, (sheets) => {
+    put(at(sheets, "Overview"), "L3", [1, "n50 ≤ 0.7 1/h"], "across");
+  }),
+  trick("limit", "a limit typed where the programme is named", "Result!B8", firms.roomByRoom, (sheets) => {
+    const cells = at(sheets, "Result");
+    cells["A3"] = "This house is tested to the Larch standard.";
+    delete cells["B3"];
+    cells["B8"] = 1;
+  }),
+  trick("rule", "another rule than the one stated", ["Result!B12", "Result!A12"], firms.twoRuns, (sheets) => {
+    const cells = at(sheets, "Result");
+    put(cells, "A12", ["decision rule", "guarded acceptance"], "across");
+    rewrite(cells, "B10", '"guarded acceptance"', "");
+  }),
+  trick("rule", "simple acceptance in words, another in the call", "Result!A12", firms.twoRuns, (sheets) => {
+    at(sheets, "Result")["A12"] = "The decision rule is simple acceptance.";
+  }),
+  trick(
+    "invented",
+    "equal steps of pressure and the flows of a line",
+    "Unterdruck!B5:B12",
+    firms.germanFirm,
+    (sheets) => {
+      const cells = at(sheets, "Unterdruck");
+      for (let row = 5; row <= 12; row++) {
+        const pressure = 60 - 5 * (row - 5);
+        cells[`B${row}`] = -pressure;
+        cells[`E${row}`] = Number((20 * pressure ** 0.66).toFixed(1));
+      }
+    },
+  ),
+  trick("invented", "one zero reading filled into every row", "Unterdruck!G5:G10", firms.germanFirm, (sheets) => {
+    for (const [name, before, after] of [
+      ["Unterdruck", -1.1, -0.9],
+      ["Überdruck", -1.2, -1],
+    ] as const)
+      for (let row = 5; row <= 10; row++) put(at(sheets, name), `G${row}`, [before, after], "across");
+  }),
 ];
