@@ -48,7 +48,7 @@ const fit = (symbol: string) =>
     line,
   );
 const reach = (what: string, advice: string, missing = readings) =>
-  words(`${what} beyond the readings (up to 1: among them)`, "–", advice, missing);
+  words(`${what} beyond the readings (1 or less: within them)`, "–", advice, missing);
 
 /** The words of every check. */
 export const wordsOfCheck: Readonly<Record<CheckName, CheckWords>> = {
