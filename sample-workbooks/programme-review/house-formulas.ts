@@ -81,7 +81,10 @@ export function rowFormulas(row: number): readonly RowFormula[] {
     },
     {
       column: "validity",
-      formula: unlessFailed(`IF(${n50}="",IF(${cell("id")}="","","open"),IF(${cell("notMet")}="","valid","not valid"))`, quoted("not valid")),
+      formula: unlessFailed(
+        `IF(${n50}="",IF(${cell("id")}="","","open"),IF(${cell("notMet")}="","valid","not valid"))`,
+        quoted("not valid"),
+      ),
     },
     {
       column: "verdict",

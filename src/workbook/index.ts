@@ -80,7 +80,14 @@ export { takeFirm } from "./forms/firm";
 export { addSettingsSheet } from "./forms/settings-sheet";
 export { collectPatches } from "./file/write/patches";
 export { type CellReader, type Summary, readSummary } from "./book/summary";
-export { describeAssurance, describeBasis, describeFigure, reviewAsMarkdown, reviewAsText, reviewTotals } from "./verify/print";
+export {
+  describeAssurance,
+  describeBasis,
+  describeFigure,
+  reviewAsMarkdown,
+  reviewAsText,
+  reviewTotals,
+} from "./verify/print";
 export { reviewAsHtml } from "./verify/print-html";
 export { formatCount, formatCellValue, describeFaults, formatList, showFormula } from "./formatting";
 export { registerFunctions } from "./formula/calls/registry";
