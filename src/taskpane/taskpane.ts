@@ -32,6 +32,8 @@ function openPane(createPort: (desk: Conversation) => WorkbookPort): Pane | unde
   const desk: Conversation = new Conversation(startWorker, () => session.forget());
   const session: Session = new Session(createPort(desk), desk, new Conversation(startWorker));
   const home = element("div", {}, cautions);
+  // From now on the list is one of the tools, shown when it is chosen.
+  functions.remove();
   const pane = new Pane(document, session, { home, functions });
   // Help links lead to a function: its list is shown first.
   const showReference = (): void => {

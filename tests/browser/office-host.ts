@@ -55,6 +55,8 @@ function actAsExcel({ host, file, isBusy }: Given): void {
     return undefined;
   };
   const refused = 5001;
+  // The workbook may be written to: 0 on the desktop, 1 on the web.
+  const [desktopMode, webMode] = [0, 1];
 
   if (host === "Windows" || host === "Mac") {
     const wrap = (parts: readonly unknown[]): object => ({ toArray: () => parts });
@@ -66,7 +68,7 @@ function actAsExcel({ host, file, isBusy }: Given): void {
     if (host === "Windows") {
       const facts = {
         ...{ GetAppType: 1, GetSolutionRef: "stillair", GetAppVersionMajor: 16, GetAppVersionMinor: 0 },
-        ...{ GetAppUILocale: 1033, GetAppDataLocale: 1033, GetDocUrl: address, GetAppCapabilities: 1 },
+        ...{ GetAppUILocale: 1033, GetAppDataLocale: 1033, GetDocUrl: address, GetAppCapabilities: desktopMode },
         ...{ GetActivationMode: 0, GetControlIntegrationLevel: 1, GetSolutionToken: token, GetSupportedMatrix: matrix },
         ...{ GetHostFullVersion: "16.0.19000.20000", GetSettings: { Read: () => undefined }, GetOfficeThemeInfo: "{}" },
       };
@@ -84,32 +86,11 @@ function actAsExcel({ host, file, isBusy }: Given): void {
       Object.defineProperty(window, "external", { value: external });
       return;
     }
-    const facts = [
-      ...[
-        [[], []],
-        "stillair",
-        1,
-        16,
-        0,
-        0,
-        0,
-        1,
-        1033,
-        1033,
-        0,
-        address,
-        0,
-        1,
-        token,
-        0,
-        "",
-        "",
-        false,
-        false,
-        matrix,
-      ],
-      ...["", "16.100.1", 0],
-    ];
+    // Settings, solution, program; version in three parts and that of its interface.
+    const program = [[[], []], "stillair", 1, 16, 0, 0, 0];
+    // Mode, languages, bindings, address, activation, level, token, set and ids; touch, commerce, what is supported, message, version, display.
+    const document = [desktopMode, 1033, 1033, 0, address, 0, 1, token, 0, "", ""];
+    const facts = [...program, ...document, false, false, matrix, "", "16.100.1", 0];
     interface Message {
       readonly methodId: number;
       readonly params: { readonly id: number; readonly apiArgs: unknown[] };
@@ -140,7 +121,7 @@ function actAsExcel({ host, file, isBusy }: Given): void {
   let sliceSize = 0;
   const context = {
     ...{ _id: "stillair", _appName: 16, _appVersion: 16, _appUILocale: "en-US", _dataLocale: "en-US" },
-    ...{ _docUrl: address, _clientMode: 1, _settings: [], _reason: 0, _osfControlType: 1, _eToken: token },
+    ...{ _docUrl: address, _clientMode: webMode, _settings: [], _reason: 0, _osfControlType: 1, _eToken: token },
     ...{ _appInstanceId: "1", _requirementMatrix: matrix, _hostFullVersion: "16.0.19000.0", _appDomains: [] },
   };
   window.addEventListener("message", ({ data, source, origin }: MessageEvent<string>) => {

@@ -50,7 +50,10 @@ describe("the pane with Microsoft's scripts for each Excel", { timeout: slow }, 
       const { page, pane, complaints, loaded } = await openPaneInExcel(browser, dist, host, workbook);
       await pane.locator("#host[data-state=ready]").waitFor();
       expect(loaded).toContain(hosts[host].script);
-      await pane.locator("#cautions").waitFor();
+      await pane.locator("#tab-home").waitFor();
+      expect(await pane.getByText("open for reading only").count()).toBe(0);
+      // Home is not followed by the list of functions, which is a tool of its own.
+      expect(await pane.locator("#reference").count()).toBe(0);
       for (const [tab, place] of Object.entries(shown)) {
         await choose(pane, tab);
         await pane.locator(place).first().waitFor();

@@ -27,6 +27,8 @@ export interface View {
   readonly width?: number;
   readonly height?: number;
   readonly dark?: boolean;
+  /** The system's high contrast. */
+  readonly forced?: boolean;
   readonly hash?: string;
 }
 
@@ -58,9 +60,13 @@ export async function watch(page: Page): Promise<string[]> {
 export async function openPane(
   browser: Browser,
   address: string,
-  { office = "real", width = 320, height = 800, dark = false, hash = "" }: View = {},
+  { office = "real", width = 320, height = 800, dark = false, forced = false, hash = "" }: View = {},
 ): Promise<Pane> {
-  const page = await browser.newPage({ viewport: { width, height }, colorScheme: dark ? "dark" : "light" });
+  const page = await browser.newPage({
+    viewport: { width, height },
+    colorScheme: dark ? "dark" : "light",
+    forcedColors: forced ? "active" : "none",
+  });
   page.setDefaultTimeout(slow);
   const complaints = await watch(page);
   await page.route(

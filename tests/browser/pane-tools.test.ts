@@ -196,4 +196,36 @@ describe("the pane over a workbook from this computer", { timeout: slow }, () =>
     }
     await page.close();
   });
+
+  it.each([false, true])(
+    "in high contrast (dark: %s) shows which tool is chosen, and frames what a ground set apart",
+    async (dark) => {
+      const { page } = await openOver("logger-import.xlsx", { forced: true, dark });
+      const readStyle = (selector: string, name: "background-color" | "border-top-width" | "stroke") =>
+        page
+          .locator(selector)
+          .first()
+          .evaluate((one, property) => getComputedStyle(one).getPropertyValue(property), name);
+      const readSystem = (name: string) =>
+        page.evaluate((colour) => {
+          const probe = document.body.appendChild(document.createElement("i"));
+          probe.style.color = colour;
+          const { color } = getComputedStyle(probe);
+          probe.remove();
+          return color;
+        }, name);
+      expect(await readStyle(".mark-line", "stroke")).toBe(await readSystem("CanvasText"));
+      await choose(page, "trace");
+      await page.getByRole("button", { name: /Trace the verdict/ }).click();
+      await page.locator(".step > .numbers").first().waitFor();
+      expect(await readStyle("#tab-trace", "background-color")).toBe(await readSystem("Highlight"));
+      expect(await readStyle("#tab-home", "background-color")).not.toBe(await readSystem("Highlight"));
+      expect(await readStyle(".step > .numbers", "border-top-width")).toBe("1px");
+      await choose(page, "functions");
+      await page.locator("#FLOORAREA summary").click();
+      expect(await readStyle("#FLOORAREA .formula", "border-top-width")).toBe("1px");
+      expect(await readStyle("#FLOORAREA .example", "border-top-width")).toBe("1px");
+      await page.close();
+    },
+  );
 });
