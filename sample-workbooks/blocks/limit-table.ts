@@ -135,7 +135,7 @@ const limits: readonly Limit[] = [
     published: "8.0 m³/(h·m²) at 50 Pa",
     convention: "not used",
     directions: "either",
-    source: "Approved Document L, vol. 1, 2021",
+    source: "Approved Doc. L, vol. 1, 2021",
     mark: "C",
   },
   {
@@ -146,7 +146,7 @@ const limits: readonly Limit[] = [
     published: "1.57 m³/(h·m²) at 4 Pa",
     convention: "not used",
     directions: "either",
-    source: "Approved Document L, vol. 1, 2021",
+    source: "Approved Doc. L, vol. 1, 2021",
     mark: "C",
   },
   {
@@ -179,7 +179,7 @@ const limits: readonly Limit[] = [
     published: "2.5 ACH50",
     convention: "whole internal",
     directions: "depressurization",
-    source: "National Building Code 2020, 9.36",
+    source: "NBC of Canada 2020, 9.36",
     mark: "C",
   },
   {
@@ -225,7 +225,7 @@ function inUnits({ quantity, limit }: Limit, { in: unit, system }: Units): numbe
 }
 
 /** Widths of the columns of a sheet with the table, A to L. */
-export const limitTableWidths = [1.5, 28, 26.5, 9.5, 7, 9, 7.5, 12.5, 15, 18, 32.2, 4.5];
+export const limitTableWidths = [1.5, 27.5, 28.5, 9, 6.5, 9, 7.5, 13, 16, 19.5, 29, 4.5];
 
 /** The limits, all of them the user's to change; the row that is chosen stands out. */
 export function writeLimitTable(sheet: Sheet, chosen: string, units: Units = metric): void {

@@ -1,6 +1,6 @@
 import { onSheet } from "../blocks/address";
 import { letterhead, writeHeading, writePageHead } from "../blocks/heading";
-import { limitColumns, limitRows, writeLimitTable } from "../blocks/limit-table";
+import { limitColumns, limitRows, limitTableWidths, writeLimitTable } from "../blocks/limit-table";
 import { type Page, Sheet } from "../blocks/sheet";
 import { looks, native, palette } from "../blocks/style";
 import { chosen, footer, sheets, variantColumns } from "./layout";
@@ -9,7 +9,7 @@ const note = limitRows.last + 2;
 
 /** The limits that programmes set, with spare rows for a limit of one's own; the user's to change. */
 export function limitsPage(): Page {
-  const sheet = new Sheet(sheets.limits, [1.5, 27, 25, 10.5, 8, 10.5, 8.5, 13, 14.5, 21, 31, 6], palette.copper, {
+  const sheet = new Sheet(sheets.limits, limitTableWidths, palette.copper, {
     orientation: "landscape",
     areas: [`B1:L${note + 2}`],
     pages: 1,

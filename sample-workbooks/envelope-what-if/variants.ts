@@ -20,7 +20,7 @@ export function variantsPage(): Page {
   const last = variantRows.allowed + variantCount + 2;
   const sheet = new Sheet(
     sheets.variants,
-    [1.5, 21, 9.5, 8.5, 8.5, 8.5, 9.5, 10, 8.5, 10, 10, 10, 10, 11, 11, 35, 2, 26, 28, 13, 13, 13],
+    [1.5, 21, 9.5, 8.5, 8.5, 8.5, 9.5, 10, 8.5, 10, 10, 10, 10, 11, 13, 33.5, 2, 26, 28, 13, 13, 13],
     palette.copper,
     { orientation: "landscape", areas: [`B1:P${last}`], pages: 1, titleRows: "1:4", footer },
   );

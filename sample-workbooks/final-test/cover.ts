@@ -20,7 +20,7 @@ export const houseFacts = [`C${rows.facts}:C${rows.facts + 2}`, `G${rows.facts +
 
 /** One page for the client: house, team, verdict, key results, the graph in small. */
 export function coverPage(form: Scenario, results: ResultPlaces, firstRun: string, points: GraphPoints): Page {
-  const sheet = new Sheet(sheets.cover, [1.5, 17, 13, 19, 2, 32.5, 9.5, 12], palette.copper, {
+  const sheet = new Sheet(sheets.cover, [1.5, 17, 13, 19, 2, 31.5, 12.5, 9.5], palette.copper, {
     orientation: "portrait",
     areas: [`B1:H${lastRow}`],
     pages: 1,

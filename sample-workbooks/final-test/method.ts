@@ -1,10 +1,15 @@
 import { call } from "../blocks/add-in";
+import { type ExampleBlock, exampleWidths, writeExample } from "../blocks/example";
 import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
 import { heightFor, type Page, Sheet } from "../blocks/sheet";
 import { fromAddIn, looks, palette, style } from "../blocks/style";
-import { exampleWidths, writeExample } from "../blocks/example";
-import { exampleBlocks } from "./example";
-import { footer, sheets } from "./layout";
+import { houseFacts } from "./cover";
+import { outlineCorners } from "./envelope";
+import { instrumentCells } from "./firm";
+import { footer, sheetOf, sheets } from "./layout";
+import { preparationPlaces } from "./preparation";
+import { runCellsTyped } from "./readings";
+import { roomTable } from "./rooms";
 
 interface MethodStep {
   readonly step: string;
@@ -212,3 +217,28 @@ export function methodPage(result: string, pages: readonly Sheet[]): Page {
   if (row !== end) throw new Error(`the print area ends at row ${end}, the text at ${row}`);
   return { sheet, names: writeExample(sheet, exampleBlocks, pages) };
 }
+
+const runs = (["depressurization", "pressurization"] as const).flatMap((direction) =>
+  ([1, 2] as const).map((run) => sheetOf(direction, run)),
+);
+
+const { first, last } = roomTable;
+
+/** What the example of the final test fills. */
+const exampleBlocks: readonly ExampleBlock[] = [
+  { label: "House", sheet: sheets.cover, texts: houseFacts, kind: "house" },
+  { label: "Rooms", sheet: sheets.rooms, numbers: [`D${first}:E${last}`, `G${first}:G${last}`], kind: "result" },
+  { label: "Outlines", sheet: sheets.rooms, numbers: outlineCorners, kind: "result" },
+  ...runs.flatMap((sheet): ExampleBlock[] => [
+    { label: "Readings", sheet, numbers: runCellsTyped.readings, kind: "result" },
+    { label: "Baseline readings", sheet, numbers: runCellsTyped.baselines, kind: "result" },
+  ]),
+  { label: "Sealing list", sheet: sheets.preparation, texts: [preparationPlaces.sealingList], kind: "report" },
+  {
+    label: "Instruments",
+    sheet: sheets.firm,
+    texts: [instrumentCells.words],
+    numbers: [instrumentCells.days],
+    kind: "report",
+  },
+];

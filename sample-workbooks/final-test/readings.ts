@@ -235,7 +235,7 @@ export function writeFurtherFans(sheet: Sheet, { flow: unit }: Units): void {
       "The budget of uncertainty counts the whole flow of a reading under the opening of its first fan, which is the cautious side for its calibration.",
     looks.note,
   );
-  sheet.merge(`O${rows.heads}:U${rows.heads + 6}`);
+  sheet.merge(`O${rows.heads}:U${rows.heads + 9}`);
 }
 
 /** The indicated flow of one fan: blank where it rests, #N/A where half of the pair is missing, the certificate is, or the pressure leaves its range. */

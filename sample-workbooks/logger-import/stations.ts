@@ -45,7 +45,7 @@ export function stationsPage(): Page {
     ],
     ...["<<counts as", "^use", "<why not"],
   ]);
-  sheet.heightOf(11, 6, 8);
+  sheet.heightOf(12.7, 6, 8);
   const look = (_: number, column: number) => {
     const isText = column === 12 || column === 13;
     return style(

@@ -37,7 +37,7 @@ const knownSettings = lines.map(({ label, format }, index) => ({ label, format, 
 export function uncertaintyPage(): Page {
   const last = tableTop.pressurization + budgetRows - 1;
   const budgets = directions.flatMap((direction) => budgetAreas("G", "Q", tableTop[direction]));
-  const sheet = new Sheet(sheets.uncertainty, [1.5, 36, 25, 31, 25, 2, ...budgetWidths("a4")], palette.petrol, {
+  const sheet = new Sheet(sheets.uncertainty, [1.5, 46, 25, 25, 25, 2, ...budgetWidths("a4")], palette.petrol, {
     orientation: "landscape",
     areas: [`B1:E${belowBaselineFacts}`, ...budgets],
     titleRows: "1:4",

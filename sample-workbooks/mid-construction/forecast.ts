@@ -397,7 +397,8 @@ function writeChartPoints(sheet: Sheet, top: number, { flow, uncertainty, freedo
   ];
   lines.forEach(([formula, height], index) => {
     sheet.formula(`J${top + 2 + index}`, formula, native(decimals(1)));
-    sheet.put(`K${top + 2 + index}`, height, native(decimals(0)));
+    // A point without a flow would be drawn at its number in the row of points.
+    sheet.formula(`K${top + 2 + index}`, `IF(ISERROR(J${top + 2 + index}),NA(),${height})`, native(decimals(0)));
     sheet.put(`L${top + 2 + index}`, 0, native(decimals(0)));
   });
 }

@@ -117,7 +117,7 @@ function writeTotals(
   for (let row = first; row <= last; row++) {
     const name = onSheet(sheets.basis, `${listPlaces[list]}${row - first + listPlaces.first}`);
     sheet.formula(`D${row}`, `IF(${name}="","",${name})`, looks.label);
-    const known = (value: string) => `IF($D${row}="","",${value})`;
+    const known = (value: string) => `IF(OR($D${row}="",COUNTA(${names})=0),"",${value})`;
     states.forEach((_, index) => {
       const letter = "EFGH".charAt(index);
       const counted = countOfBoth([names, `$D${row}`], [register.typed("state"), `${letter}$${first - 1}`]);

@@ -19,7 +19,7 @@ const lastRow = rows.list + listLength;
 
 /** Two pages: what the round as a whole shows, and which reports to look at first, with the reason. */
 export function overviewPage(): Page {
-  const sheet = new Sheet(sheets.overview, [1.5, 31, 8, 10.5, 11, 1.5, 22, 9, 10, 12.5, 10.5], palette.copper, {
+  const sheet = new Sheet(sheets.overview, [1.5, 30, 8, 10.5, 12.5, 1.5, 22.5, 9, 10, 13, 10.5], palette.copper, {
     orientation: "portrait",
     areas: [`B1:K${rows.list - 2}`, `B${rows.list - 1}:K${lastRow}`],
     pages: 2,
@@ -173,7 +173,7 @@ function writeSpread(sheet: Sheet): void {
     sheet.put(
       `${labels}${row}`,
       isLast ? `${from} and more` : `${from} to ${to}`,
-      style({ align: "right", size: 8 }, looks.unit),
+      style({ align: "right", indent: 0 }, looks.unit),
     );
     const below = isLast ? "" : `-COUNTIF(${column("n50")},">="&${to})`;
     const houses = `COUNTIF(${column("n50")},">="&${from})${below}`;

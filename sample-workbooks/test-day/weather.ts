@@ -116,7 +116,7 @@ function writeLimits(sheet: Sheet): void {
     { label: "Height × ΔT, at most", formula: none(ofStandard("D")), unit: "m·K", format: "General" },
     { label: "Wind, at most", formula: none(wind), unit: "m/s", format: "0.0#" },
     {
-      label: "for the wind",
+      label: "Wind limit applies",
       formula: `IF(Standard="","",IF(${station},"at the station","near the ground"))`,
     },
     { label: "Beaufort, at most", formula: none(ofStandard("G")), format: "0" },

@@ -24,7 +24,7 @@ const read = (path: string) => new Uint8Array(readFileSync(new URL(`../../sample
 const chartColumns: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   "final-test.xlsx": { "Air leakage graph": "K:AJ" },
   "final-test-ip.xlsx": { "Air leakage graph": "K:AJ" },
-  "mid-construction.xlsx": { Overview: "N:Q", "Tape and retest": "AH:AN", "Gap and forecast": "J:J" },
+  "mid-construction.xlsx": { Overview: "N:Q", "Tape and retest": "AH:AN", "Gap and forecast": "J:K" },
 };
 
 /** Where a form gives its verdict, by the label in its Summary. */

@@ -92,7 +92,7 @@ describe("the order of the site record", () => {
       words
         .replace("Temperature", "Temp.")
         .replace(/^Relative h/, "H")
-        .replace(" at the house", ""),
+        .replace(" on site", ""),
     );
     const headsOf = (test: Typed, sheet: string, bottom: number, columns: readonly number[]) =>
       columns.map((column) => wordsOf(down(test, sheet, lettersOf(column), [bottom - 2, bottom])).join(" "));
