@@ -1,3 +1,4 @@
+import { isPercentFormat } from "numfmt";
 import { convertUnits, MethodError, unitNamed } from "../../core/index";
 import { isErrorCode } from "../file/sheet/values";
 import { daysTo1904 } from "../formula/functions/dates";
@@ -7,9 +8,12 @@ import type { Place } from "./area";
 import type { Labels } from "./labels";
 import { readDay } from "./typed-moment";
 
-/** What a person typed; a day and an amount with its unit depend on the cell. */
+/** What a person typed; a day, a share typed with its sign and an amount with its unit depend on the cell. */
 export type TypedValue =
-  CellValue | { readonly day: number } | { readonly amount: number; readonly unit: string; readonly text: string };
+  | CellValue
+  | { readonly day: number }
+  | { readonly share: number }
+  | { readonly amount: number; readonly unit: string; readonly text: string };
 
 /** Makes the problem to throw from the words that say why. */
 type Refuse = (why: string) => Error;
@@ -23,7 +27,8 @@ export function readTypedValue(text: string, refuse: Refuse): TypedValue {
   if (/^".*"$/s.test(trimmed) && trimmed.length > 1) return trimmed.slice(1, -1).replaceAll('""', '"');
   const [figure] = number.exec(trimmed) ?? [];
   const behind = trimmed.slice(figure?.length ?? 0).trim();
-  if (figure !== undefined && (behind === "" || behind === "%")) return readNumber(figure + behind, refuse);
+  if (figure !== undefined && behind === "") return readNumber(figure, refuse);
+  if (figure !== undefined && behind === "%") return { share: readNumber(figure, refuse) / 100 };
   if (figure !== undefined && unitNamed(behind)) return { amount: readNumber(figure, refuse), unit: behind, text };
   if (/^(true|false)$/i.test(trimmed)) return trimmed.toLowerCase() === "true";
   if (isErrorCode(trimmed.toUpperCase())) return new ErrorValue(trimmed.toUpperCase() as ErrorValue["code"]);
@@ -46,12 +51,15 @@ export function readTypedValue(text: string, refuse: Refuse): TypedValue {
 }
 
 function readNumber(text: string, refuse: Refuse): number {
-  const value = text.endsWith("%") ? Number(text.slice(0, -1)) / 100 : Number(text);
+  const value = Number(text);
   if (!Number.isFinite(value)) throw refuse("the number is too large for a cell");
   return value;
 }
 
-/** The value as the cell needs it: a day counted as the workbook counts days, an amount in the unit beside the cell. */
+/**
+ * The value as the cell needs it: a day counted as the workbook counts days, an amount in the unit beside the cell. In a cell shown in per cent a number
+ * from 1 on is one of per cent, a smaller one the share itself, as Excel's automatic percent entry has it.
+ */
 export function fitToCell(
   book: Book,
   { sheet, row, column }: Place,
@@ -59,9 +67,13 @@ export function fitToCell(
   labels: Labels,
   refuse: Refuse,
 ): CellValue {
+  const cell = book.sheets[sheet]?.cells.get(buildCellKey(row, column));
+  if (typeof value === "number" && Math.abs(value) >= 1 && isPercentFormat(cell?.format ?? "General"))
+    return value / 100;
   if (typeof value !== "object" || value === null || value instanceof ErrorValue) return value;
+  if ("share" in value) return value.share;
   if ("day" in value) return value.day - (book.date1904 ? daysTo1904 : 0);
-  const stored = book.sheets[sheet]?.cells.get(buildCellKey(row, column))?.value ?? null;
+  const stored = cell?.value ?? null;
   const { unit } = labels.describeAt(sheet, row, column);
   if (typeof stored === "string") return value.text;
   if (unitNamed(unit) === undefined) {
