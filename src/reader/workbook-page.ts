@@ -267,7 +267,10 @@ export class WorkbookPage {
         const answer = await ask("compare", [this.entry.id, later.id]);
         say("");
         outcome.replaceChildren(
-          createComparisonView(this.context, answer, (watch) => ask("findTurns", [this.entry.id, later.id], watch)),
+          createComparisonView(this.context, answer, {
+            count: () => ask("countTurns", [this.entry.id, later.id]),
+            tryOne: (index) => ask("tryTurn", [this.entry.id, later.id, index]),
+          }),
         );
       } catch (problem) {
         outcome.replaceChildren(describeFailure({ words }, problem));
@@ -313,7 +316,10 @@ export class WorkbookPage {
           ];
     return createFilesView(this.context, [
       { words: told.issue, make: () => this.ask("makeIssueCopy", [id]) },
-      { words: told.recalculated, make: () => this.ask("makeChangedCopy", [id, []]) },
+      // The results of an issue copy are frozen.
+      ...(this.entry.answer?.issued
+        ? []
+        : [{ words: told.recalculated, make: () => this.ask("makeChangedCopy", [id, []]) }]),
       {
         words: told.findings,
         make: () =>

@@ -32,13 +32,13 @@ import type {
   SheetAnswer,
   TraceAnswer,
   TrialAnswer,
-  TurnsAnswer,
+  Turn,
   TypedChange,
   TypedEntry,
   UnboundCall,
   WorkbookAnswer,
 } from "./answers";
-import { compareVersions, findTurns } from "./comparison";
+import { compareVersions, prepareTurns, type TurnSearch } from "./comparison";
 import { makeChangedCopy, makeFindingsPage, makeIssueCopy } from "./files";
 import { drawGraph, listGraphs, nameGraph } from "./graph";
 import type { CellsContent } from "./cells";
@@ -59,6 +59,8 @@ export class Desk {
   private readonly desktops = new Map<number, Desktop>();
   private readonly tracers = new Map<number, ReturnType<typeof createTracer>>();
   private readonly sheets = new Map<number, ReturnType<typeof prepareSheets>>();
+  /** Of the two versions compared last. */
+  private turns: { readonly earlier: Desktop; readonly later: Desktop; readonly search: TurnSearch } | undefined;
 
   /** Opens and recalculates a workbook under a number that the caller chooses. */
   open(id: number, name: string, bytes: Uint8Array): WorkbookAnswer {
@@ -80,6 +82,7 @@ export class Desk {
     this.desktops.delete(id);
     this.tracers.delete(id);
     this.sheets.delete(id);
+    this.turns = undefined;
   }
 
   trace(id: number, address: string): TraceAnswer {
@@ -127,8 +130,18 @@ export class Desk {
 
   compare = (before: number, after: number): ComparisonAnswer => compareVersions(this.find(before), this.find(after));
 
-  findTurns = (before: number, after: number, watch: Watch): TurnsAnswer =>
-    findTurns(this.find(before), this.find(after), watch);
+  /** How many differences there are to be tried one by one. */
+  countTurns = (before: number, after: number): number => this.prepareTurns(before, after).count;
+
+  /** The verdicts with one difference alone. Each is a question of its own, so that whoever asks may stop between them. */
+  tryTurn = (before: number, after: number, index: number): Turn => this.prepareTurns(before, after).tryOne(index);
+
+  private prepareTurns(before: number, after: number): TurnSearch {
+    const [earlier, later] = [this.find(before), this.find(after)];
+    if (this.turns?.earlier !== earlier || this.turns.later !== later)
+      this.turns = { earlier, later, search: prepareTurns(earlier, later) };
+    return this.turns.search;
+  }
 
   makeIssueCopy = (id: number): FileAnswer => makeIssueCopy(this.find(id));
 
