@@ -1,5 +1,5 @@
 import { createComparisonView } from "../views/compare-view";
-import { describeFailure, type ViewContext } from "../views/context";
+import { describeFailure, readProblem, type ViewContext } from "../views/context";
 import type { CellPlace, InputAnswer } from "../views/desk/answers";
 import { element } from "../views/elements";
 import { createFilesView, type Offer } from "../views/files-view";
@@ -143,7 +143,7 @@ export class WorkbookPage {
       say("");
       if (this.root.isConnected && this.tab === "findings") this.tabs.choose("findings");
     } catch (problem) {
-      say(problem instanceof Error ? problem.message : String(problem));
+      say(readProblem({ words }, problem));
     }
   }
 
@@ -183,7 +183,7 @@ export class WorkbookPage {
       this.chosenCell = place;
       this.tabs.choose("sheets");
     } catch (problem) {
-      say(words.failed(problem instanceof Error ? problem.message : String(problem)));
+      say(words.failed(readProblem({ words }, problem)));
     }
   }
 

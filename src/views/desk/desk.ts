@@ -19,7 +19,6 @@ import {
   registerFunctions,
   type Verification,
   verifyWorkbook,
-  WorkbookProblem,
 } from "../../workbook/index";
 import type {
   CellPlace,
@@ -45,6 +44,7 @@ import type { CellsContent } from "./cells";
 import { type Desktop, findPlace, openCells, openDesktop, requireFile } from "./opened";
 import { listUnbound, previewEntry, typeEntries } from "./entries";
 import { createTracer } from "./trace";
+import { Refusal } from "./refusal";
 import { listInputs, readSummaryOf, tryOut } from "./trials";
 import { describeVerdicts } from "./verdicts";
 
@@ -52,7 +52,7 @@ type Watch = (done: number, of: number) => void;
 
 /**
  * Answers every question that the views ask about workbooks, in plain data that can be sent between threads. It knows neither a document nor a disk,
- * so it runs in a worker of the page, beside Excel, or in a test. What it cannot do it refuses by a WorkbookProblem.
+ * so it runs in a worker of the page, beside Excel, or in a test. What it cannot do it refuses by a Refusal.
  */
 export class Desk {
   private readonly addIn = registerFunctions(functions, metadata);
@@ -88,7 +88,7 @@ export class Desk {
   trace(id: number, address: string): TraceAnswer {
     const desktop = this.find(id);
     const place = findPlace(desktop, address);
-    if (!place) throw new WorkbookProblem("no workbook", `there is no cell ${address}`);
+    if (!place) throw Refusal.of("noCell", [address]);
     const tracer = this.tracers.get(id) ?? createTracer(desktop);
     this.tracers.set(id, tracer);
     return tracer(place);
@@ -156,7 +156,7 @@ export class Desk {
 
   private find(id: number): Desktop {
     const desktop = this.desktops.get(id);
-    if (!desktop) throw new WorkbookProblem("no workbook", "the workbook is not open");
+    if (!desktop) throw Refusal.of("notOpen");
     return desktop;
   }
 }
