@@ -1,5 +1,5 @@
 import { createComparisonView } from "../views/compare-view";
-import { describeFailure, type ViewContext } from "../views/context";
+import { describeFailure, readProblem, type ViewContext } from "../views/context";
 import type { CellPlace, InputAnswer } from "../views/desk/answers";
 import { element } from "../views/elements";
 import { createFilesView, type Offer } from "../views/files-view";
@@ -143,7 +143,7 @@ export class WorkbookPage {
       say("");
       if (this.root.isConnected && this.tab === "findings") this.tabs.choose("findings");
     } catch (problem) {
-      say(problem instanceof Error ? problem.message : String(problem));
+      say(readProblem({ words }, problem));
     }
   }
 
@@ -183,7 +183,7 @@ export class WorkbookPage {
       this.chosenCell = place;
       this.tabs.choose("sheets");
     } catch (problem) {
-      say(words.failed(problem instanceof Error ? problem.message : String(problem)));
+      say(words.failed(readProblem({ words }, problem)));
     }
   }
 
@@ -267,7 +267,10 @@ export class WorkbookPage {
         const answer = await ask("compare", [this.entry.id, later.id]);
         say("");
         outcome.replaceChildren(
-          createComparisonView(this.context, answer, (watch) => ask("findTurns", [this.entry.id, later.id], watch)),
+          createComparisonView(this.context, answer, {
+            count: () => ask("countTurns", [this.entry.id, later.id]),
+            tryOne: (index) => ask("tryTurn", [this.entry.id, later.id, index]),
+          }),
         );
       } catch (problem) {
         outcome.replaceChildren(describeFailure({ words }, problem));
@@ -313,7 +316,10 @@ export class WorkbookPage {
           ];
     return createFilesView(this.context, [
       { words: told.issue, make: () => this.ask("makeIssueCopy", [id]) },
-      { words: told.recalculated, make: () => this.ask("makeChangedCopy", [id, []]) },
+      // The results of an issue copy are frozen.
+      ...(this.entry.answer?.issued
+        ? []
+        : [{ words: told.recalculated, make: () => this.ask("makeChangedCopy", [id, []]) }]),
       {
         words: told.findings,
         make: () =>

@@ -408,14 +408,15 @@ export class Pane {
 
   private async showFiles(): Promise<HTMLElement> {
     const { port, desk } = this.session;
-    await this.session.open();
+    const { issued } = await this.session.open();
     const issue = async (): Promise<FileAnswer> => {
       await this.session.open();
       return desk.ask("makeIssueCopy", [workbookId]);
     };
     const offers: Offer[] = [
       { words: english.files.issue, make: issue },
-      { words: english.files.recalculated, make: () => this.makeCopy([]) },
+      // The results of an issue copy are frozen.
+      ...(issued ? [] : [{ words: english.files.recalculated, make: () => this.makeCopy([]) }]),
     ];
     const open = async (): Promise<string> => {
       const { name, bytes, notes } = await issue();

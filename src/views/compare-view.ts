@@ -1,15 +1,21 @@
 import { cellButton, describeFailure, type ViewContext } from "./context";
-import type { ComparisonAnswer, TurnsAnswer } from "./desk/answers";
+import type { ComparisonAnswer, Turn } from "./desk/answers";
 import { element, listTable, section } from "./elements";
 import { listSteps } from "./trial-view";
 
 const mostListed = 100;
 
+/** Questions about the differences, one at a time. */
+export interface TurnQuestions {
+  readonly count: () => Promise<number>;
+  readonly tryOne: (index: number) => Promise<Turn>;
+}
+
 /** What differs between two versions of a workbook, and on request which difference changes the verdict. */
 export function createComparisonView(
   context: ViewContext,
   comparison: ComparisonAnswer,
-  findTurns: (watch: (done: number, of: number) => void) => Promise<TurnsAnswer>,
+  questions: TurnQuestions,
 ): HTMLElement {
   const told = context.words.compare;
   const { verdicts, inputs, formulas, results, onlyBefore, onlyAfter } = comparison;
@@ -35,9 +41,19 @@ export function createComparisonView(
 
   async function showTurns(): Promise<void> {
     ask.disabled = true;
+    let isStopped = false;
+    const progress = element("span", {});
+    const stop = element("button", { type: "button", onclick: () => (isStopped = true) }, context.words.cancel);
+    turns.replaceChildren(progress, " ", stop);
     try {
-      const found = await findTurns((done, of) => turns.replaceChildren(told.turning(done, of)));
-      turns.replaceChildren(...listTurns(context, found));
+      const count = await questions.count();
+      const found: Turn[] = [];
+      // Nobody waits for what is no longer shown.
+      while (found.length < count && !isStopped && turns.isConnected) {
+        progress.textContent = told.turning(found.length, count);
+        found.push(await questions.tryOne(found.length));
+      }
+      turns.replaceChildren(...listTurns(context, found, count));
     } catch (problem) {
       turns.replaceChildren(describeFailure(context, problem));
     } finally {
@@ -57,7 +73,7 @@ export function createComparisonView(
   );
 }
 
-function listTurns(context: ViewContext, { turns, differences }: TurnsAnswer): HTMLElement[] {
+function listTurns(context: ViewContext, turns: readonly Turn[], differences: number): HTMLElement[] {
   const { compare: told, verdict } = context.words;
   const ordered = [...turns].sort((one, other) => Number(other.turns) - Number(one.turns));
   const table = listTable(

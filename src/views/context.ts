@@ -1,4 +1,4 @@
-import { Stopped } from "./conversation";
+import { Refused, Stopped } from "./conversation";
 import { element } from "./elements";
 import type { Words } from "./words/english";
 
@@ -16,9 +16,19 @@ export function formatNumber({ words }: Pick<ViewContext, "words">, value: numbe
   return new Intl.NumberFormat(words.locale, { maximumSignificantDigits: 5, useGrouping: false }).format(value);
 }
 
+/** Why something did not work, in the reader's language as far as the desk refused it. */
+export function readProblem({ words }: Pick<ViewContext, "words">, problem: unknown): string {
+  if (problem instanceof Refused && words.refusals) {
+    const { key, given, about } = problem.refusal;
+    const why = words.refusals[key](...given);
+    return about === "" ? why : `${about} : ${why}`;
+  }
+  return problem instanceof Error ? problem.message : String(problem);
+}
+
 /** Where an outcome would be: what was asked did not work, and why; or that it was stopped. */
 export function describeFailure({ words }: Pick<ViewContext, "words">, problem: unknown): HTMLElement {
-  const reason = problem instanceof Error ? problem.message : String(problem);
+  const reason = readProblem({ words }, problem);
   return element("p", { class: "caution" }, problem instanceof Stopped ? reason : words.failed(reason));
 }
 

@@ -1,4 +1,5 @@
 import type { Desk } from "./desk/desk";
+import type { RefusalData } from "./desk/refusal";
 
 type Methods = { [Name in keyof Desk]: Desk[Name] };
 
@@ -14,13 +15,23 @@ export interface Question {
 
 export type Reply =
   | { readonly id: number; readonly answer: unknown }
-  | { readonly id: number; readonly problem: string }
+  | { readonly id: number; readonly problem: string; readonly refusal?: RefusalData }
   | { readonly id: number; readonly done: number; readonly of: number };
 
 interface Pending {
   readonly resolve: (answer: never) => void;
   readonly reject: (problem: Error) => void;
   readonly watch: ((done: number, of: number) => void) | undefined;
+}
+
+/** What the desk refused, for the page to say in its own words. */
+export class Refused extends Error {
+  constructor(
+    message: string,
+    readonly refusal: RefusalData,
+  ) {
+    super(message);
+  }
 }
 
 /** Says that a person has stopped the work. */
@@ -86,7 +97,8 @@ export class Conversation {
       return;
     }
     this.pending.delete(reply.id);
-    if ("problem" in reply) pending.reject(new Error(reply.problem));
+    if ("problem" in reply)
+      pending.reject(reply.refusal ? new Refused(reply.problem, reply.refusal) : new Error(reply.problem));
     else pending.resolve(reply.answer as never);
   }
 }

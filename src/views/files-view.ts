@@ -1,4 +1,4 @@
-import type { ViewContext } from "./context";
+import { readProblem, type ViewContext } from "./context";
 import type { FileAnswer } from "./desk/answers";
 import { element } from "./elements";
 
@@ -9,17 +9,17 @@ export interface Offer {
 }
 
 /** Files made on request and offered for saving; nothing is sent anywhere. */
-export function createFilesView({ words }: ViewContext, offers: readonly Offer[]): HTMLElement {
-  const told = words.files;
+export function createFilesView(context: ViewContext, offers: readonly Offer[]): HTMLElement {
   return element(
     "div",
     { class: "view" },
-    element("p", { class: "soft" }, told.about),
-    element("ul", { class: "offers" }, ...offers.map((offer) => showOffer(told, offer))),
+    element("p", { class: "soft" }, context.words.files.about),
+    element("ul", { class: "offers" }, ...offers.map((offer) => showOffer(context, offer))),
   );
 }
 
-function showOffer(told: ViewContext["words"]["files"], { words, make }: Offer): HTMLElement {
+function showOffer(context: ViewContext, { words, make }: Offer): HTMLElement {
+  const told = context.words.files;
   const outcome = element("div", { role: "status" });
   const ask = element("button", { type: "button", onclick: () => void show() }, told.make);
 
@@ -33,9 +33,7 @@ function showOffer(told: ViewContext["words"]["files"], { words, make }: Offer):
         element("p", {}, offerDownload(told, file)),
       );
     } catch (problem) {
-      outcome.replaceChildren(
-        element("p", { class: "caution" }, problem instanceof Error ? problem.message : String(problem)),
-      );
+      outcome.replaceChildren(element("p", { class: "caution" }, readProblem(context, problem)));
     }
     ask.disabled = false;
   }

@@ -1,4 +1,5 @@
 import { Desk } from "./desk/desk";
+import { Refusal } from "./desk/refusal";
 import type { Question, Reply } from "./conversation";
 
 const desk = new Desk() as unknown as Record<keyof Desk, (...given: readonly unknown[]) => unknown>;
@@ -10,6 +11,7 @@ addEventListener("message", ({ data: { id, name, given } }: MessageEvent<Questio
   try {
     reply({ id, answer: desk[name](...given, watch) });
   } catch (problem) {
-    reply({ id, problem: problem instanceof Error ? problem.message : String(problem) });
+    const message = problem instanceof Error ? problem.message : String(problem);
+    reply({ id, problem: message, ...(problem instanceof Refusal ? { refusal: problem.data } : {}) });
   }
 });

@@ -64,7 +64,13 @@ export {
 export { formatCellText, formatDateValue } from "./page/cell-text";
 export { buildCellId } from "./page/sheet-cell";
 export { escapeHtml, writeTag } from "./html";
-export { explainRefusal, formatDayOfIssue, issueCopy, type IssueOptions } from "./issue-copy/issue-copy";
+export {
+  explainRefusal,
+  type IssueRefusal,
+  formatDayOfIssue,
+  issueCopy,
+  type IssueOptions,
+} from "./issue-copy/issue-copy";
 export { computeFingerprint } from "./issue-copy/fingerprint";
 export { type IssueMark, readIssueMark, withFrozenFormulas } from "./issue-copy/mark";
 export type { Labels } from "./book/labels";
@@ -91,7 +97,7 @@ export {
 export { reviewAsHtml } from "./verify/print-html";
 export { formatCount, formatCellValue, describeFaults, formatList, showFormula } from "./formatting";
 export { registerFunctions } from "./formula/calls/registry";
-export { fitToCell, readTypedValue, type TypedValue } from "./book/typed-value";
+export { fitToCell, readTypedValue, type TypedRefusal, type TypedValue } from "./book/typed-value";
 export { readMoment, showsMoment } from "./book/typed-moment";
 export { previewFormula } from "./book/preview";
 export { type TypedCell, typeIntoCells } from "./file/write/typed-cells";

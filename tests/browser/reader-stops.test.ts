@@ -85,6 +85,27 @@ describe("a workbook that the desk has forgotten", { timeout: slow }, () => {
     await page.close();
   });
 
+  it("stops a search for turns between two differences and shows those that were tried", async () => {
+    const { page, complaints } = await openReader(browser, dist);
+    await choose(page, finalTest);
+    await page.waitForSelector("#tab-compare");
+    await chooseTab(page, "compare");
+    const other = readGiven("sample-workbooks/final-test-ip.xlsx");
+    await page
+      .locator("[role=tabpanel] input[type=file]")
+      .setInputFiles({ name: other.name, mimeType: "", buffer: Buffer.from(other.bytes) });
+    await page.locator("[role=tabpanel] button", { hasText: "Find the difference" }).click();
+    const outcome = page.locator("[role=tabpanel] [role=status]").first();
+    await outcome.filter({ hasText: "Trying difference 2 of" }).waitFor();
+    await outcome.locator("button", { hasText: "Stop" }).click();
+    await outcome.filter({ hasText: "differences were tried" }).waitFor();
+    expect(await outcome.locator(".list tbody tr").count()).toBeGreaterThan(1);
+    await chooseTab(page, "graph");
+    await page.waitForSelector("figure .reading");
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
   it("is read again with its later version after the desk has broken down in a search for turns", async () => {
     const { page, complaints } = await openReader(browser, dist);
     await page.evaluate(() => {

@@ -14,6 +14,8 @@ export interface Walk {
   /** What changing an input to another value changes; "" for a workbook without inputs, or without that task. */
   readonly trial: string;
   /** What the page says about the issue copy that it made, or why there is none; "" without it. */
+  /** The files on offer, in their words. */
+  readonly offers: string;
   readonly issued: string;
 }
 
@@ -105,11 +107,12 @@ export async function walkPage({ review, changes }: Tasks): Promise<Walk> {
   }
 
   await chooseTab("files");
-  let issued = "";
+  let [offers, issued] = ["", ""];
   if (changes) {
+    offers = (await until("offers", () => find(".offers"))).textContent ?? "";
     press(".offers button");
     const outcome = await until("issue copy", () => find(".offers [role=status] p"));
     issued = outcome.parentElement?.textContent ?? "";
   }
-  return { verdicts, recalculation, findings, steps, chosen, readings, trial, issued };
+  return { verdicts, recalculation, findings, steps, chosen, readings, trial, offers, issued };
 }

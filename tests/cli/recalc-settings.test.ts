@@ -14,7 +14,7 @@ describe("what --set means", () => {
     ["Sheet!B4=512", "Sheet", 3, 1, 512],
     ["Air leakage!$B$4 = -1.5e-3", "Air leakage", 3, 1, -0.0015],
     ["'O''Neill = house!'!aa10=.5", "O'Neill = house!", 9, 26, 0.5],
-    ["S!A1=12%", "S", 0, 0, 0.12],
+    ["S!A1=12%", "S", 0, 0, { share: 0.12 }],
     ["S!A1=true", "S", 0, 0, true],
     ["S!A1=pressurization", "S", 0, 0, "pressurization"],
     ["S!A1=50 Pa", "S", 0, 0, { amount: 50, unit: "Pa", text: "50 Pa" }],

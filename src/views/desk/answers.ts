@@ -219,13 +219,6 @@ export interface Turn extends Step {
   readonly turns: boolean;
 }
 
-export interface TurnsAnswer {
-  /** One for each difference that was tried. */
-  readonly turns: readonly Turn[];
-  /** How many differences there are; of very many only the first are tried. */
-  readonly differences: number;
-}
-
 /** A file for the reader to keep. */
 export interface FileAnswer {
   readonly name: string;

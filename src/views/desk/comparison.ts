@@ -7,7 +7,7 @@ import {
   isSameValue,
   showFormula,
 } from "../../workbook/index";
-import type { CellPlace, ComparisonAnswer, Step, Turn, TurnsAnswer } from "./answers";
+import type { CellPlace, ComparisonAnswer, Step, Turn } from "./answers";
 import { type Desktop, evaluateDesktop, formatPlace, labelCell, showValue } from "./opened";
 import { compareVerdicts, describeVerdicts } from "./verdicts";
 
@@ -87,23 +87,27 @@ function describeStep(desktop: Desktop, place: CellPlace, before: string, after:
   return { address: formatPlace(desktop, place), label: labelCell(desktop, place).label, before, after };
 }
 
-/** More differences than this are not tried one by one. */
-const mostTurns = 60;
+/** The differences between two versions, each tried alone in the earlier one. */
+export interface TurnSearch {
+  readonly count: number;
+  /** The verdicts of the earlier version with one of the differences. */
+  readonly tryOne: (index: number) => Turn;
+}
 
-/** The earlier version with one difference of the later one at a time: which of them changes a verdict. */
-export function findTurns(before: Desktop, after: Desktop, watch: (done: number, of: number) => void): TurnsAnswer {
+export function prepareTurns(before: Desktop, after: Desktop): TurnSearch {
   const usual = listWords(before);
   const pairs = pairCells(before.book, after.book).filter((pair) => isTried(before, after, pair));
-  const tried = pairs.slice(0, mostTurns);
-  const turns = tried.map((pair, index): Turn => {
-    watch(index, tried.length);
-    const { before: place, after: there, earlier, later } = pair;
-    const changed = withLater(before, pair);
-    const words = listWords(changed);
-    const step = describeStep(before, place, showContent(before, place, earlier), showContent(after, there, later));
-    return { ...step, words, turns: words !== usual };
-  });
-  return { turns, differences: pairs.length };
+  return {
+    count: pairs.length,
+    tryOne(index) {
+      const pair = pairs[index];
+      if (!pair) throw new RangeError(`no difference ${index}`);
+      const { before: place, after: there, earlier, later } = pair;
+      const words = listWords(withLater(before, pair));
+      const step = describeStep(before, place, showContent(before, place, earlier), showContent(after, there, later));
+      return { ...step, words, turns: words !== usual };
+    },
+  };
 }
 
 function isTried(before: Desktop, after: Desktop, pair: Pair): boolean {

@@ -19,7 +19,6 @@ import {
   registerFunctions,
   type Verification,
   verifyWorkbook,
-  WorkbookProblem,
 } from "../../workbook/index";
 import type {
   CellPlace,
@@ -32,19 +31,20 @@ import type {
   SheetAnswer,
   TraceAnswer,
   TrialAnswer,
-  TurnsAnswer,
+  Turn,
   TypedChange,
   TypedEntry,
   UnboundCall,
   WorkbookAnswer,
 } from "./answers";
-import { compareVersions, findTurns } from "./comparison";
+import { compareVersions, prepareTurns, type TurnSearch } from "./comparison";
 import { makeChangedCopy, makeFindingsPage, makeIssueCopy } from "./files";
 import { drawGraph, listGraphs, nameGraph } from "./graph";
 import type { CellsContent } from "./cells";
 import { type Desktop, findPlace, openCells, openDesktop, requireFile } from "./opened";
 import { listUnbound, previewEntry, typeEntries } from "./entries";
 import { createTracer } from "./trace";
+import { Refusal } from "./refusal";
 import { listInputs, readSummaryOf, tryOut } from "./trials";
 import { describeVerdicts } from "./verdicts";
 
@@ -52,13 +52,15 @@ type Watch = (done: number, of: number) => void;
 
 /**
  * Answers every question that the views ask about workbooks, in plain data that can be sent between threads. It knows neither a document nor a disk,
- * so it runs in a worker of the page, beside Excel, or in a test. What it cannot do it refuses by a WorkbookProblem.
+ * so it runs in a worker of the page, beside Excel, or in a test. What it cannot do it refuses by a Refusal.
  */
 export class Desk {
   private readonly addIn = registerFunctions(functions, metadata);
   private readonly desktops = new Map<number, Desktop>();
   private readonly tracers = new Map<number, ReturnType<typeof createTracer>>();
   private readonly sheets = new Map<number, ReturnType<typeof prepareSheets>>();
+  /** Of the two versions compared last. */
+  private turns: { readonly earlier: Desktop; readonly later: Desktop; readonly search: TurnSearch } | undefined;
 
   /** Opens and recalculates a workbook under a number that the caller chooses. */
   open(id: number, name: string, bytes: Uint8Array): WorkbookAnswer {
@@ -80,12 +82,13 @@ export class Desk {
     this.desktops.delete(id);
     this.tracers.delete(id);
     this.sheets.delete(id);
+    this.turns = undefined;
   }
 
   trace(id: number, address: string): TraceAnswer {
     const desktop = this.find(id);
     const place = findPlace(desktop, address);
-    if (!place) throw new WorkbookProblem("no workbook", `there is no cell ${address}`);
+    if (!place) throw Refusal.of("noCell", [address]);
     const tracer = this.tracers.get(id) ?? createTracer(desktop);
     this.tracers.set(id, tracer);
     return tracer(place);
@@ -127,8 +130,18 @@ export class Desk {
 
   compare = (before: number, after: number): ComparisonAnswer => compareVersions(this.find(before), this.find(after));
 
-  findTurns = (before: number, after: number, watch: Watch): TurnsAnswer =>
-    findTurns(this.find(before), this.find(after), watch);
+  /** How many differences there are to be tried one by one. */
+  countTurns = (before: number, after: number): number => this.prepareTurns(before, after).count;
+
+  /** The verdicts with one difference alone. Each is a question of its own, so that whoever asks may stop between them. */
+  tryTurn = (before: number, after: number, index: number): Turn => this.prepareTurns(before, after).tryOne(index);
+
+  private prepareTurns(before: number, after: number): TurnSearch {
+    const [earlier, later] = [this.find(before), this.find(after)];
+    if (this.turns?.earlier !== earlier || this.turns.later !== later)
+      this.turns = { earlier, later, search: prepareTurns(earlier, later) };
+    return this.turns.search;
+  }
 
   makeIssueCopy = (id: number): FileAnswer => makeIssueCopy(this.find(id));
 
@@ -143,7 +156,7 @@ export class Desk {
 
   private find(id: number): Desktop {
     const desktop = this.desktops.get(id);
-    if (!desktop) throw new WorkbookProblem("no workbook", "the workbook is not open");
+    if (!desktop) throw Refusal.of("notOpen");
     return desktop;
   }
 }

@@ -6,10 +6,10 @@ import {
   previewFormula,
   toTypedForm,
   typeIntoCells,
-  WorkbookProblem,
 } from "../../workbook/index";
 import type { CellPlace, PreviewAnswer, TypedEntry, UnboundCall } from "./answers";
 import { type Desktop, findPlace, formatPlace, requireFile } from "./opened";
+import { Refusal } from "./refusal";
 
 const mostRows = 60;
 const mostInTheWay = 5;
@@ -69,6 +69,6 @@ const typedCall = /\bSTILLAIR\./i;
 
 function requirePlace(desktop: Desktop, address: string): CellPlace {
   const place = findPlace(desktop, address);
-  if (!place) throw new WorkbookProblem("no workbook", `there is no cell ${address}`);
+  if (!place) throw Refusal.of("noCell", [address]);
   return place;
 }

@@ -6,16 +6,17 @@ import {
   explainRefusal,
   formatDayOfIssue,
   formatCount,
+  formatList,
   issueCopy,
   openWorkbook,
   readIssueMark,
   reviewAsHtml,
   type Verification,
-  WorkbookProblem,
   writeBack,
 } from "../../workbook/index";
 import type { FileAnswer, TypedChange } from "./answers";
 import { type Desktop, requireFile } from "./opened";
+import { Refusal } from "./refusal";
 import { readTyped, toCellChanges } from "./typed";
 
 const withEnding = (name: string, ending: string): string => name.replace(/\.[^.]*$/, "") + ending;
@@ -31,7 +32,7 @@ function nameCopy(name: string, what: string): Pick<FileAnswer, "name" | "type">
   };
 }
 
-/** The copy for someone without the add-in; throws a WorkbookProblem that says why there is none. */
+/** The copy for someone without the add-in; throws a Refusal that says why there is none. */
 export function makeIssueCopy(desktop: Desktop): FileAnswer {
   const { name, addIn } = desktop;
   const now = new Date();
@@ -43,7 +44,8 @@ export function makeIssueCopy(desktop: Desktop): FileAnswer {
     keepOldValues: false,
     whole: false,
   });
-  if ("reason" in made) throw new WorkbookProblem("cannot write", explainRefusal(made, remedies));
+  if ("reason" in made)
+    throw Refusal.told(explainRefusal(made, remedies), made.reason, [formatList(made.cells, mostNamed)]);
   const { mark } = made;
   return {
     ...nameCopy(name, "issued"),
@@ -60,6 +62,8 @@ const recalculateFirst = "save the workbook recalculated first";
 
 const remedies = { "stored values differ": recalculateFirst, "shows #NAME?": recalculateFirst };
 
+const mostNamed = 8;
+
 /** A copy of the workbook with other values typed in and every formula recalculated. */
 export function makeChangedCopy(desktop: Desktop, typed: readonly TypedChange[]): FileAnswer {
   const { name, addIn, now } = desktop;
@@ -68,11 +72,7 @@ export function makeChangedCopy(desktop: Desktop, typed: readonly TypedChange[])
   const before = evaluateBook(book, { addIn, now });
   const set = readTyped(desktop, typed);
   // Its frozen results would stay beside the changed input.
-  if (set.length > 0 && readIssueMark(book))
-    throw new WorkbookProblem(
-      "cannot write",
-      "this is an issue copy: a changed copy would keep its frozen results and its mark of issue; change the workbook that it was issued from",
-    );
+  if (set.length > 0 && readIssueMark(book)) throw Refusal.of("frozen");
   const after = set.length === 0 ? before : evaluateBook(book, { addIn, now, set: toCellChanges(desktop, set) });
   const patches = collectPatches(
     book,

@@ -10,6 +10,7 @@ import {
 } from "../../workbook/index";
 import type { GraphAnswer } from "./answers";
 import { type Desktop, formatPlace } from "./opened";
+import { Refusal } from "./refusal";
 
 export const listGraphs = ({ tests }: Desktop): HouseTest[] =>
   tests.tests.filter(({ runs }) => runs.length > 0 && runs.length <= mostLines);
@@ -19,7 +20,7 @@ export const nameGraph = ({ runs }: HouseTest): string => runs.map(({ cell }) =>
 /** The air leakage graph of a test, and its readings with their cells. */
 export function drawGraph(desktop: Desktop, index: number): GraphAnswer {
   const test = listGraphs(desktop)[index];
-  if (!test) throw new RangeError("there is no such test");
+  if (!test) throw Refusal.of("noGraph");
   const title = nameGraph(test);
   const data = describeGraph(test, { title: "Air leakage graph", subtitle: title });
   const readings = test.runs.flatMap((run, line) => {

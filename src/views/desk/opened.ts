@@ -16,8 +16,8 @@ import {
   readInputs,
   TestsInBook,
   withFrozenFormulas,
-  WorkbookProblem,
 } from "../../workbook/index";
+import { Refusal } from "./refusal";
 import type { CellPlace } from "./answers";
 import { type CellsContent, readBook } from "./cells";
 
@@ -68,10 +68,7 @@ const typedNumbersOf = ({ sheets }: Book): Desktop["inputs"] => ({
 /** The file of a workbook, for what needs more than its cells. */
 export function requireFile({ opened }: Desktop): OpenedWorkbook {
   if (opened) return opened;
-  throw new WorkbookProblem(
-    "no workbook",
-    "this Excel does not hand over the whole file: save the workbook and open it in the review page",
-  );
+  throw Refusal.of("noFile");
 }
 
 /** The same workbook with other values in some cells; the file is not changed. */

@@ -9,13 +9,14 @@ import {
   readTypedValue,
   sentence,
   showsMoment,
-  WorkbookProblem,
+  type TypedRefusal,
 } from "../../workbook/index";
 import type { TypedChange } from "./answers";
 import { type Desktop, formatPlace, showValue } from "./opened";
+import { Refusal, type RefusalKey } from "./refusal";
 
 /**
- * The values that a person typed over what cells show; throws a WorkbookProblem for a text that may mean two things. A text that is still what the cell shows
+ * The values that a person typed over what cells show; throws a Refusal for a text that may mean two things. A text that is still what the cell shows
  * is no change: a cell shows fewer digits than it holds, and a time without its day.
  */
 export function readTyped(desktop: Desktop, typed: readonly TypedChange[]): CellPatch[] {
@@ -40,8 +41,10 @@ export function toCellChanges({ book }: Desktop, patches: readonly CellPatch[]):
 
 function readText(desktop: Desktop, change: TypedChange, stored: CellValue, format: string): CellValue {
   const trimmed = change.text.trim();
-  const refuse = (why: string): WorkbookProblem =>
-    new WorkbookProblem("cannot write", sentence`${formatPlace(desktop, change)}, "${trimmed}": ` + why);
+  const about = sentence`${formatPlace(desktop, change)}, "${trimmed}"`;
+  const refuse = (key: RefusalKey, given: readonly string[] = []): Refusal => Refusal.of(key, given, about);
+  const refuseTyped = (why: string, key: TypedRefusal, given: readonly string[]): Refusal =>
+    Refusal.told(why, key, given, about);
   if (trimmed === "") return null;
   // Where the cell holds a text, a text is meant.
   if (typeof stored === "string") return trimmed;
@@ -50,13 +53,13 @@ function readText(desktop: Desktop, change: TypedChange, stored: CellValue, form
     const shift = desktop.book.date1904 ? daysTo1904 : 0;
     const moment = readMoment(trimmed, format, stored + shift);
     if (moment !== undefined) return moment - shift;
-    if (!Number.isFinite(Number(plain))) throw refuse("write a day as 24 November 2026 or 2026-11-24, a time as 14:05");
+    if (!Number.isFinite(Number(plain))) throw refuse("writeDay");
   }
-  return fitToCell(desktop.book, change, readTypedValue(plain, refuse), desktop.labels, refuse);
+  return fitToCell(desktop.book, change, readTypedValue(plain, refuseTyped), desktop.labels, refuseTyped);
 }
 
 /** The figure that a text begins with, as a program writes it: typed with a decimal comma, blanks between thousands or a true minus. */
-function writePlainly(text: string, refuse: (why: string) => Error): string {
+function writePlainly(text: string, refuse: (key: RefusalKey, given: readonly string[]) => Error): string {
   const plain = text
     .replace(/^[−–]/, "-")
     .replace(/^([-+])\s+/, "$1")
@@ -64,6 +67,6 @@ function writePlainly(text: string, refuse: (why: string) => Error): string {
   const [, sign = "", whole, decimals = ""] = /^([-+]?)(\d*),(\d+)(?![\d.,])/.exec(plain) ?? [];
   if (whole === undefined) return plain;
   if (/^[1-9]\d{0,2}$/.test(whole) && decimals.length === 3)
-    throw refuse(`this may be ${sign}${whole}${decimals} or ${sign}${whole}.${decimals}; write one of these`);
+    throw refuse("ambiguousComma", [`${sign}${whole}${decimals}`, `${sign}${whole}.${decimals}`]);
   return `${sign}${whole}.${decimals}${plain.slice(sign.length + whole.length + 1 + decimals.length)}`;
 }

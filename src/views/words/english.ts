@@ -1,3 +1,8 @@
+import type { RefusalData } from "../desk/refusal";
+
+/** Why something cannot be done, by its key. */
+export type RefusalWords = Readonly<Record<RefusalData["key"], (...given: readonly string[]) => string>>;
+
 /** Every sentence of the views: a translation is a file of this shape. */
 export type Words = typeof english;
 
@@ -214,4 +219,7 @@ export const english = {
     download: (name: string) => `Save ${name}`,
     reviewFirst: "Review the workbook first, under Findings.",
   },
+
+  /** The desk says its refusals in English; a translation says each of them. */
+  refusals: undefined as RefusalWords | undefined,
 };

@@ -213,4 +213,31 @@ export const french: Words = {
     download: (name) => `Enregistrer ${name}`,
     reviewFirst: "Contrôlez d’abord le classeur, sous Constats.",
   },
+
+  refusals: {
+    notOpen: () => "le classeur n’est pas ouvert",
+    noCell: (address) => `la cellule ${address} n’existe pas`,
+    noGraph: () => "cet essai n’existe pas",
+    noFile: () =>
+      "cet Excel ne donne pas le fichier entier : enregistrez le classeur et ouvrez-le dans la page de contrôle",
+    frozen: () =>
+      "ceci est une copie remise : une copie modifiée garderait ses résultats figés et sa marque de remise ; modifiez le classeur d’origine",
+    writeDay: () => "écrivez une date sous la forme 2026-11-24, une heure sous la forme 14:05",
+    ambiguousComma: (whole, decimal) => `cela peut être ${whole} ou ${decimal} ; écrivez l’un des deux`,
+    tooLarge: () => "le nombre est trop grand pour une cellule",
+    formula: () => "on ne peut saisir que des valeurs, pas de formules",
+    separators: () => "écrivez les nombres sans séparateur de milliers, un texte entre guillemets droits",
+    ambiguousDay: () => "écrivez la date sous la forme 2026-11-24",
+    regional: () =>
+      "selon les réglages régionaux, ce serait un nombre ou une date ; écrivez les dates sous la forme 2026-11-24, un texte entre guillemets droits",
+    noUnit: () => "aucune unité ne figure à côté de la cellule ; donnez le nombre seul",
+    otherUnit: (unit, typed) => `la cellule est en ${unit}, pas dans une unité comme ${typed}`,
+    "already issued": () => "ceci est déjà une copie remise ; partez du classeur d’origine",
+    "nothing to freeze": () => "aucune cellule de ce classeur n’a besoin du complément",
+    "not evaluated": (cells) => `des cellules n’ont pas pu être calculées (${cells})`,
+    "stored values differ": (cells) =>
+      `des valeurs enregistrées diffèrent de ce que donnent les formules (${cells}) ; enregistrez d’abord le classeur recalculé`,
+    "shows #NAME?": (cells) =>
+      `la valeur enregistrée est #NOM?, faute du complément, dans ${cells} ; enregistrez d’abord le classeur recalculé`,
+  },
 };
