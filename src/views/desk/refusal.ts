@@ -38,7 +38,7 @@ export class Refusal extends WorkbookProblem {
   }
 
   static of(key: RefusalKey, given: readonly string[] = [], about = ""): Refusal {
-    const say = refusals[key] as (...given: readonly string[]) => string;
+    const say: (...given: readonly string[]) => string = refusals[key];
     return new Refusal(say(...given), { key, given, about });
   }
 
