@@ -3,7 +3,7 @@ import { addInRegistry } from "../../src/cli/shared/add-in";
 import { evaluateBook, openWorkbook, verifyWorkbook } from "../../src/workbook";
 import { ratios, type Ratio } from "./ratio";
 
-/** Ratio of a review, which evaluates a workbook under both conventions for blank cells and asks 53 questions, to one evaluation. */
+/** Ratio of a review, which evaluates a workbook under both conventions for blank cells and asks over seventy questions, to one evaluation. */
 export function reviewRatios(): Ratio[] {
   const bytes = new Uint8Array(readFileSync("sample-workbooks/final-test.xlsx"));
   const addIn = addInRegistry();
