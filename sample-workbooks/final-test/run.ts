@@ -62,7 +62,10 @@ export function runPage(form: RunForm): Page & RunPlaces {
   const lead =
     "From the pressure readings, the indicated flows (column L) and these settings, in one call. Not printed: Results and Report give the figures.";
   writePageHead(sheet, letterhead, ["W", "AE"], `${title}: the whole test`, lead);
-  sheet.heightOf(form.units.system === "SI" ? 12.4 : 13, 5, lastRow).height(6, 18, 36).freeze(3);
+  sheet
+    .heightOf(form.units.system === "SI" ? 12.4 : 13, 5, lastRow)
+    .height(6, 18, 36)
+    .freeze(3);
   const conditions = writeConditions(sheet, form);
   writeAir(sheet, form, conditions);
   writeReadings(sheet, form, conditions);

@@ -31,22 +31,17 @@ const last = first + 4 * step - 2;
 
 /** The checks of the standard that is chosen, every run in a table of its own; the verdict reads all of them. */
 export function validityPage(runs: Runs): Page {
-  const sheet = new Sheet(
-    sheets.validity,
-    [1.5, 16, 35.5, 14, 9.5, 13.5, 8, 11, 10, 56, 60],
-    palette.petrol,
-    {
-      orientation: "landscape",
-      areas: [0, 1, 2, 3].flatMap((run) => {
-        const top = first + run * step;
-        return [`B${run === 0 ? 1 : top}:J${top + half - 1}`, `B${top + half}:J${top + step - 2}`];
-      }),
-      pages: 8,
-      titleRows: "1:6",
-      footer,
-      workingPaper: true,
-    },
-  );
+  const sheet = new Sheet(sheets.validity, [1.5, 16, 35.5, 14, 9.5, 13.5, 8, 11, 10, 56, 60], palette.petrol, {
+    orientation: "landscape",
+    areas: [0, 1, 2, 3].flatMap((run) => {
+      const top = first + run * step;
+      return [`B${run === 0 ? 1 : top}:J${top + half - 1}`, `B${top + half}:J${top + step - 2}`];
+    }),
+    pages: 8,
+    titleRows: "1:6",
+    footer,
+    workingPaper: true,
+  });
   const lead =
     "Whether each run is valid by the standard chosen on the sheet Criteria. A binding check that is not met, or cannot be judged, stands in the way of a verdict.";
   writePageHead(sheet, letterhead, ["B", "J"], "Checks of validity", lead);

@@ -1,13 +1,7 @@
 import { call, keepBlanks, quoted, writeSpillingCall } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { writeColumnHeads, writeHeading } from "../blocks/heading";
-import {
-  guardedCell,
-  placeIn,
-  tableHeads,
-  tableLook,
-  wholeTestSymbols,
-} from "../blocks/result-tables";
+import { guardedCell, placeIn, tableHeads, tableLook, wholeTestSymbols } from "../blocks/result-tables";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, looks, native, style } from "../blocks/style";
 import { assumptionAt, assumptionsIn } from "./assumptions";
@@ -166,7 +160,8 @@ export function writeRunSettings(
   all.forEach(({ label, value }, index) => {
     const row = settingsFirst + index;
     sheet.put(`${labels}${row}`, label, looks.label);
-    if (typeof value === "object") sheet.formula(`${values}${row}`, value.formula, style({ shrink: true }, native(value.format, "left")));
+    if (typeof value === "object")
+      sheet.formula(`${values}${row}`, value.formula, style({ shrink: true }, native(value.format, "left")));
     else sheet.put(`${values}${row}`, value, native(undefined, "left"));
   });
   const upTo = (count: number) =>
