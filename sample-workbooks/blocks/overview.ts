@@ -28,12 +28,14 @@ interface LegendPlace {
   readonly at: number;
   readonly others: "E" | "F";
   readonly right: string;
+  /** Column D is too narrow for its look: it takes E too. */
+  readonly overTwo?: boolean;
 }
 
 /** How to read a workbook: what the looks of cells mean, in B to D, and below them some rows of words on its sheets. */
 export function writeLegend(
   sheet: Sheet,
-  { at, others, right }: LegendPlace,
+  { at, others, right, overTwo = false }: LegendPlace,
   words: string,
   rowsOfWords: number,
 ): void {
@@ -43,8 +45,10 @@ export function writeLegend(
     .put(`B${row}`, "typed in", { ...input(undefined, "center"), protection: { locked: true } })
     .put(`C${row}`, "native formula", native(undefined, "center"))
     .put(`D${row}`, "from the add-in", fromAddIn(undefined, "center"));
+  if (overTwo) sheet.merge(`D${row}:E${row}`);
   // Where no empty column lies between, the words keep a distance from the look beside them.
-  const look = style({ vertical: "center", ...(others === "E" && { indent: 1 }) }, looks.note);
+  const isNext = others === "E" || overTwo;
+  const look = style({ vertical: "center", ...(isNext && { indent: 1 }) }, looks.note);
   sheet
     .put(`${others}${row}`, "all else is protected, without a password", look)
     .merge(`${others}${row}:${right}${row}`)

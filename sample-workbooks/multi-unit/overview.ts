@@ -144,9 +144,9 @@ function writeBuildingPanel(sheet: Sheet, at: number, places: BuildingPlaces): v
   sheet.moreDigitsNear(`C${at + 1}`, `G${at + 1}`);
   const sentence = style({ ...panel, size: 8.5, wrap: true });
   const lines: readonly string[] = [
-    'IF(TargetName="","",TargetName&". ")&"The sum of the flows over the sum of the sizes, "&Basis&" runs, depressurization alone."',
+    'IF(TargetName="","",TargetName&". ")&"The sum of the flows over the sum of the sizes"&IF(Basis="","",", "&Basis&" runs")&", depressurization alone."',
     `IF(COUNT(${places.expanded})=0,"No result yet.","± "&TEXT(${places.expanded},"0.00")&" expanded uncertainty for information. Rule: plain acceptance, the "&IF(TargetDecimals="","unrounded","once rounded")&" result must not exceed the limit.")`,
-    `"Rests on the "&Basis&" runs of "&IF(Basis="guarded",${places.guardedUnits},${places.unguardedUnits})&" of "&COUNTA(UnitNames)&" units; positions not in the sample: "&SampleGaps&". Conditions: "&${places.conditions}&"."`,
+    `"Rests on the "&IF(Basis="","",Basis&" ")&"runs of "&IF(Basis="guarded",${places.guardedUnits},${places.unguardedUnits})&" of "&COUNTA(UnitNames)&" units; positions not in the sample: "&SampleGaps&". Conditions: "&${places.conditions}&"."`,
   ];
   lines.forEach((line, index) => {
     const row = at + 3 + index;

@@ -200,7 +200,7 @@ function writePanel(sheet: Sheet, outcomes: string): void {
 function explainWorkbook(sheet: Sheet): void {
   writeLegend(
     sheet,
-    { at: legendAt, others: "E", right: "H" },
+    { at: legendAt, others: "F", right: "H", overTwo: true },
     "Likely means that no condition known beforehand speaks against it. Whether the test is valid is decided on site, by the baseline that is read and by the readings. The result is the tester’s responsibility under local codes.",
     2,
   );
