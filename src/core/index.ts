@@ -46,6 +46,7 @@ export {
   techniques,
 } from "./leakage/curve";
 export { fitLeakage } from "./leakage/fit";
+export { moments, residualsOf } from "./leakage/least-squares";
 export { influences, residualOf } from "./leakage/residuals";
 export {
   priorSensitivity,
@@ -114,7 +115,7 @@ export {
   studentT,
   usualConfidence,
 } from "./statistics/distributions";
-export { largest, smallest } from "./numbers";
+export { largest, mean, smallest } from "./numbers";
 export { convertUnits, unitNamed, unitNames } from "./units/units";
 
 export {

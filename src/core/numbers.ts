@@ -57,8 +57,9 @@ export function largest(values: readonly number[]): number {
 }
 
 /**
- * Arithmetic mean, corrected once by the mean of the deviations, so that a large common part (1e15 + 1, 1e15 + 2, …) costs no digits.
+ * Arithmetic mean, in the unit of the values, corrected once by the mean of the deviations, so that a large common part (1e15 + 1, 1e15 + 2, …) costs no digits.
  * Source: T. F. Chan, G. H. Golub, R. J. LeVeque, "Algorithms for computing the sample variance", The American Statistician 37 (1983), two-pass form.
+ * Example: mean([1, 2, 6]) → 3
  */
 export function mean(values: readonly number[]): number {
   const count = values.length;

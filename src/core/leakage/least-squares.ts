@@ -41,7 +41,10 @@ function weightedMean(values: readonly number[], weights: readonly number[], tot
   return meanFrom(meanFrom(values[0]!));
 }
 
-/** Centred weighted sums. Errors: the weights leave no two different pressures. */
+/**
+ * Centred weighted sums of logarithms. Errors: the weights leave no two different pressures.
+ * Example: moments({ x: [0, 1], y: [0, 2] }, [1, 1]).sumXY → 1
+ */
 export function moments({ x, y }: Pick<LogReadings, "x" | "y">, weights: readonly number[]): Moments {
   let total = 0;
   for (const weight of weights) total += weight;
@@ -63,7 +66,10 @@ export function equalWeights(count: number): number[] {
   return Array<number>(count).fill(1);
 }
 
-/** Residuals of y from the line. */
+/**
+ * Residuals of y, a logarithm, from the line.
+ * Example: residualsOf({ exponent: 2, moments: moments({ x: [0, 1], y: [0, 2] }, [1, 1]) }) → [0, 0]
+ */
 export function residualsOf({ exponent, moments: { h, k } }: FittedLine): number[] {
   return h.map((dx, index) => k[index]! - exponent * dx);
 }

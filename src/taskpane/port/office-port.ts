@@ -3,6 +3,7 @@ import { parseSelected } from "./addresses";
 import { readCells } from "./office-cells";
 import { addChart, type ChartPlan, describeChart, findAxisEnds } from "./office-chart";
 import { dressBlock, readSurroundings } from "./office-looks";
+import { findUnboundSheets, mendSheet } from "./office-mend";
 import { nameDocument, readFile } from "./office-file";
 import {
   type Abilities,
@@ -220,48 +221,11 @@ export class OfficePort implements WorkbookPort {
   }
 
   findUnbound(): Promise<readonly UnboundSheet[]> {
-    return attempt("The formulas could not be looked through", () =>
-      Excel.run(async (context) => {
-        const sheets = await loadSheets(context);
-        return sheets.flatMap(({ name, isProtected, used }): UnboundSheet[] => {
-          const count = used.isNullObject ? 0 : listUnbound(used).length;
-          return count === 0 ? [] : [{ name, count, isProtected }];
-        });
-      }),
-    );
+    return attempt("The formulas could not be looked through", () => Excel.run(findUnboundSheets));
   }
 
   mend(name: string): Promise<number> {
-    return attempt(`“${name}” was not mended`, () =>
-      Excel.run(async (context) => {
-        const sheet = context.workbook.worksheets.getItem(name);
-        const used = sheet.getUsedRangeOrNullObject(true);
-        used.load("rowIndex,columnIndex,formulas,values");
-        const { protection } = sheet;
-        protection.load("protected,options");
-        await context.sync();
-        if (used.isNullObject) return 0;
-        const places = listUnbound(used);
-        const { protected: isProtected, options } = protection;
-        if (isProtected) {
-          protection.unprotect();
-          try {
-            await context.sync();
-          } catch {
-            throw new PortProblem(`The sheet “${name}” is protected with a password: take it off and mend again.`);
-          }
-        }
-        try {
-          await enterAgain(context, sheet, places);
-        } finally {
-          if (isProtected) {
-            protection.protect(options);
-            await context.sync();
-          }
-        }
-        return places.length;
-      }),
-    );
+    return attempt(`“${name}” was not mended`, () => Excel.run((context) => mendSheet(context, name)));
   }
 
   readonly startWithWorkbook = (): Promise<void> =>
@@ -373,80 +337,6 @@ function fillSheet(sheet: Excel.Worksheet, rows: readonly (readonly (string | nu
 
 const guardText = (entry: string | number): string | number =>
   typeof entry === "string" && /^[=+\-@']/.test(entry) ? `'${entry}` : entry;
-
-async function loadSheets(context: Excel.RequestContext) {
-  const { worksheets } = context.workbook;
-  worksheets.load("items/name");
-  await context.sync();
-  const sheets = worksheets.items.map(({ name, protection }) => {
-    const used = worksheets.getItem(name).getUsedRangeOrNullObject(true);
-    used.load("rowIndex,columnIndex,formulas,values");
-    protection.load("protected");
-    return { name, protection, used };
-  });
-  await context.sync();
-  return sheets.map(({ name, protection, used }) => ({ name, isProtected: protection.protected, used }));
-}
-
-/**
- * Enters formulas one by one. Excel changes no part of an array formula, and other programs write a result that fills several cells as one: there the
- * equal formulas of the block give way to a single one, whose result spills.
- */
-async function enterAgain(
-  context: Excel.RequestContext,
-  sheet: Excel.Worksheet,
-  places: readonly UnboundCell[],
-): Promise<void> {
-  const waiting = [...places];
-  /* eslint-disable office-addins/no-context-sync-in-loop -- each formula may be refused, and then its block is entered otherwise */
-  for (let first = waiting.shift(); first; first = waiting.shift()) {
-    const { row, column, formula } = first;
-    try {
-      sheet.getCell(row, column).formulas = [[formula]];
-      await context.sync();
-    } catch (problem) {
-      const block = measureBlock(first, waiting);
-      if (block.rows * block.columns === 1) throw problem;
-      const area = findRange(sheet, block);
-      area.clear("Contents");
-      sheet.getCell(row, column).formulas = [[formula]];
-      await context.sync();
-      const isOutside = (cell: UnboundCell): boolean =>
-        cell.row >= row + block.rows || cell.column < column || cell.column >= column + block.columns;
-      waiting.splice(0, waiting.length, ...waiting.filter(isOutside));
-    }
-  }
-  /* eslint-enable office-addins/no-context-sync-in-loop */
-}
-
-/** The rectangle of cells with the same formula, from its first cell on. */
-function measureBlock({ row, column, formula }: UnboundCell, others: readonly UnboundCell[]) {
-  const isAlike = (atRow: number, atColumn: number): boolean =>
-    others.some((cell) => cell.row === atRow && cell.column === atColumn && cell.formula === formula);
-  let [rows, columns] = [1, 1];
-  while (isAlike(row + rows, column)) rows += 1;
-  while (isAlike(row, column + columns)) columns += 1;
-  return { row, column, rows, columns };
-}
-
-interface UnboundCell {
-  readonly row: number;
-  readonly column: number;
-  readonly formula: string;
-}
-
-/** The cells where a formula of the add-in begins that shows #NAME?; cells that it fills are not entered by themselves. */
-function listUnbound({ rowIndex, columnIndex, formulas, values }: Excel.Range): UnboundCell[] {
-  return (values as unknown[][]).flatMap((inRow, down) =>
-    inRow.flatMap((value, right): UnboundCell[] => {
-      const formula: unknown = formulas[down]?.[right];
-      if (typeof formula !== "string" || !/STILLAIR[._]/i.test(formula) || !formula.startsWith("=")) return [];
-      if (value !== "#NAME?" && !formula.includes("_xldudf_")) return [];
-      const typed = formula.replace(/_xldudf_STILLAIR_/gi, "STILLAIR.");
-      return [{ row: rowIndex + down, column: columnIndex + right, formula: typed }];
-    }),
-  );
-}
 
 function encodeBase64(bytes: Uint8Array): string {
   let text = "";

@@ -1,8 +1,9 @@
 import { OfficeMockObject } from "office-addin-mock";
-import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import { describe, expect, it } from "vitest";
 import { findAxisEnds } from "../../../src/taskpane/port/office-chart";
 import { OfficePort } from "../../../src/taskpane/port/office-port";
 import type { DrawnGraph } from "../../../src/taskpane/port/port";
+import { stubOffice } from "./stub-office";
 
 type Mock = OfficeMockObject & Record<string, unknown>;
 
@@ -102,16 +103,7 @@ function createExcel(): object {
   return { run: (...given: unknown[]) => (given.at(-1) as (context: Mock) => Promise<unknown>)(context) };
 }
 
-beforeEach(() => {
-  vi.stubGlobal("Excel", createExcel());
-  vi.stubGlobal("Office", {
-    context: { requirements: { isSetSupported: () => true }, document: { mode: "readWrite", url: "" } },
-    DocumentMode: { ReadOnly: "readOnly" },
-  });
-});
-afterEach(() => {
-  vi.unstubAllGlobals();
-});
+stubOffice(createExcel);
 
 const [petrol, red] = ["#0E4A56", "#8E2A1C"];
 const graph: DrawnGraph = {

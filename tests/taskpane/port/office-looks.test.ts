@@ -1,7 +1,8 @@
 import { OfficeMockObject } from "office-addin-mock";
-import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import { describe, expect, it } from "vitest";
 import { OfficePort } from "../../../src/taskpane/port/office-port";
 import type { Block } from "../../../src/taskpane/port/port";
+import { stubOffice } from "./stub-office";
 
 type Mock = OfficeMockObject & Record<string, unknown>;
 
@@ -124,16 +125,7 @@ function createExcel(): object {
   return { run: (...given: unknown[]) => (given.at(-1) as (context: Mock) => Promise<unknown>)(context) };
 }
 
-beforeEach(() => {
-  vi.stubGlobal("Excel", createExcel());
-  vi.stubGlobal("Office", {
-    context: { requirements: { isSetSupported: () => true }, document: { mode: "readWrite", url: "" } },
-    DocumentMode: { ReadOnly: "readOnly" },
-  });
-});
-afterEach(() => {
-  vi.unstubAllGlobals();
-});
+stubOffice(createExcel);
 
 const look = { colour: "#0E4A56", marker: "circle" } as const;
 const cellsOf = (row: number, column: number, rows: number) => ({ row, column, rows, columns: 1 });

@@ -1,4 +1,4 @@
-import { chiSquareProbability } from "../../../core/index";
+import { assumedExponent, chiSquareProbability, mean, moments, residualsOf } from "../../../core/index";
 import type { SheetArea } from "../../book/area";
 import type { Inspector } from "../../book/inspector";
 import type { EnteredRun } from "../../book/tests/entered-runs";
@@ -62,28 +62,19 @@ function areEqualSteps(pressures: readonly number[]): boolean {
 function measureChance({ pressures, flows, flowStep, scatter }: EnteredFigures, shift: number): number {
   const induced = pressures.map((pressure) => pressure - shift);
   if (![...induced, ...flows].every((value) => value > 0)) return 1;
-  const [x, y] = [induced.map(Math.log), flows.map(Math.log)];
   const ofPressure = Math.hypot(resolution * rounding, leastShare * scatter);
   const weights = induced.map((pressure, index) => {
     const deviation = Math.hypot(
-      (typicalExponent * ofPressure) / pressure,
+      (assumedExponent * ofPressure) / pressure,
       (flowStep * rounding) / (flows[index] ?? 1),
     );
     return 1 / deviation ** 2;
   });
-  const sum = weights.reduce((total, weight) => total + weight, 0);
-  const average = (values: readonly number[]): number =>
-    values.reduce((total, value, index) => total + value * (weights[index] ?? 0), 0) / sum;
-  const [meanX, meanY] = [average(x), average(y)];
-  const slope =
-    average(x.map((value, index) => (value - meanX) * ((y[index] ?? 0) - meanY))) /
-    average(x.map((value) => (value - meanX) ** 2));
-  const square = sum * average(y.map((value, index) => (value - meanY - slope * ((x[index] ?? 0) - meanX)) ** 2));
+  const sums = moments({ x: induced.map(Math.log), y: flows.map(Math.log) }, weights);
+  const residuals = residualsOf({ exponent: sums.sumXY / sums.sumXX, moments: sums });
+  const square = residuals.reduce((total, residual, index) => total + (weights[index] ?? 0) * residual ** 2, 0);
   return chiSquareProbability(square, pressures.length - 2);
 }
-
-/** Exponents of houses are about 0.65. */
-const typicalExponent = 0.65;
 
 function findExactSteps({ view }: Review, run: EnteredRun): Finding[] {
   const pressures = run.readings.flatMap(({ pressure }) => view.readNumber(pressure) ?? []);
@@ -93,13 +84,12 @@ function findExactSteps({ view }: Review, run: EnteredRun): Finding[] {
   const sign = Math.sign(pressures[0] ?? 0);
   const isTyped = run.readings.every((reading) => reading.flows.every((flow) => view.isTyped(flow)));
   const zeros = [run.before, run.after].map((area) => readSet(view, area));
-  const means = zeros.flatMap((set) => (set.length > 0 ? [set.reduce((a, b) => a + b, 0) / set.length] : []));
-  const mean = means.length > 0 ? means.reduce((a, b) => a + b, 0) / means.length : 0;
+  const means = zeros.filter((set) => set.length > 0).map(mean);
   const figures: EnteredFigures = {
     pressures: pressures.map((pressure) => sign * pressure),
     flows,
     flowStep: isTyped ? findStep(flows) : 0,
-    zero: sign * mean,
+    zero: means.length > 0 ? sign * mean(means) : 0,
     scatter: measureScatter(zeros),
   };
   if (!areComputed(figures)) return [];
@@ -127,8 +117,8 @@ function measureScatter(sets: readonly (readonly number[])[]): number {
   const degrees = known.reduce((total, { length }) => total + length - 1, 0);
   if (degrees === 0) return 0;
   const squares = known.map((set) => {
-    const mean = set.reduce((a, b) => a + b, 0) / set.length;
-    return set.reduce((total, value) => total + (value - mean) ** 2, 0);
+    const middle = mean(set);
+    return set.reduce((total, value) => total + (value - middle) ** 2, 0);
   });
   return Math.sqrt(squares.reduce((a, b) => a + b, 0) / degrees);
 }
