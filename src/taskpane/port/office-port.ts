@@ -144,7 +144,7 @@ export class OfficePort implements WorkbookPort {
         target.formulas = cells.map((inRow) => Array.from({ length: size.columns }, (_, at) => inRow[at] ?? null));
         await context.sync();
         if (!looks || !surroundings) return undefined;
-        return attempt("The cells are written, but not all of their looks, nor the graph", async () => {
+        return attempt("The cells were written, but not all of their formatting or the graph", async () => {
           const drawn = await dressBlock(sheet, { row, column }, looks, reach.rows, surroundings.listFree());
           drawn?.load("name");
           await context.sync();

@@ -120,7 +120,7 @@ export const english = {
       "Error: the workbook contradicts itself or the method. Warning: a person must look. Note: for information. No program can find a reading that was invented with care.",
     why: "Why it matters",
     todo: "What to do",
-    turns: "turns the verdict",
+    turns: "changes the verdict",
     also: (count: number) => (count === 1 ? "The same in one more place" : `The same in ${count} more places`),
     related: (count: number) =>
       count === 1 ? "One more finding from this cause" : `${count} more findings from this cause`,

@@ -83,7 +83,7 @@ const writeCards = (causes: readonly Cause[]): string => causes.map(writeCard).j
 function writeCard({ first, same, related, severity, decides }: Cause): string {
   const { kind, place, what, why, todo } = first;
   const figure = describeFigure(first);
-  const turning = decides ? ' <span class="decides">turns the verdict</span>' : "";
+  const turning = decides ? ' <span class="decides">changes the verdict</span>' : "";
   return (
     `<li class="${severity}"><h3><span class="severity">${severity}</span> ${escapeHtml(kind)}${turning}</h3>` +
     `<p class="place">${escapeHtml(place)}${figure === "" ? "" : ` <span class="figure">${escapeHtml(figure)}</span>`}</p>` +

@@ -71,7 +71,7 @@ export function describeBasis({ formulaCells, evaluatedCells, tests, verdicts }:
 function writeCauseLines(cause: Cause): string[] {
   const { first, severity, decides } = cause;
   const { kind, place, what, why, todo } = first;
-  const head = `  ${severity === "note" ? "note" : severity.toUpperCase()}  ${kind}  ${place}${decides ? "  (turns the verdict)" : ""}`;
+  const head = `  ${severity === "note" ? "note" : severity.toUpperCase()}  ${kind}  ${place}${decides ? "  (changes the verdict)" : ""}`;
   const others = describeOthers(cause).flatMap(wrapText);
   if (severity === "note") return ["", head, ...wrapText(what), ...others];
   const figure = describeFigure(first);
@@ -164,7 +164,7 @@ function writeSection(report: FileReport): string[] {
       const figure = describeFigure(first);
       return [
         "",
-        `### ${severity}: ${kind}, ${escapeMarkdown(place)}${decides ? " (turns the verdict)" : ""}`,
+        `### ${severity}: ${kind}, ${escapeMarkdown(place)}${decides ? " (changes the verdict)" : ""}`,
         "",
         ...(figure === "" ? [] : [`Figure: ${escapeMarkdown(figure)}.`, ""]),
         escapeMarkdown(what),

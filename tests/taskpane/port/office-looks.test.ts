@@ -225,7 +225,7 @@ describe("the looks of a block", () => {
   it.each([4, 5])("refused at step %i leave the cells whole, and it is said", async (step) => {
     sheet.failsAt = step;
     await expect(write()).rejects.toThrow(
-      "The cells are written, but not all of their looks, nor the graph: the host refused",
+      "The cells were written, but not all of their formatting or the graph: the host refused",
     );
     expect(isWritten()).toBe(true);
   });
