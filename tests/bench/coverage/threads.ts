@@ -1,5 +1,4 @@
 import { availableParallelism } from "node:os";
-import { fileURLToPath } from "node:url";
 import { Worker } from "node:worker_threads";
 import { buildSync } from "esbuild";
 import type { Outcome } from "./evaluate";
@@ -31,8 +30,13 @@ function jobsOf({ indices, seed, tests }: Run): Job[] {
 
 /** The program of a thread as plain JavaScript: a thread does not inherit what reads TypeScript in the main one. */
 function threadProgram(): string {
-  const entry = fileURLToPath(new URL("./worker.ts", import.meta.url));
-  const built = buildSync({ entryPoints: [entry], bundle: true, platform: "node", format: "cjs", write: false });
+  const built = buildSync({
+    entryPoints: ["tests/bench/coverage/worker.ts"],
+    bundle: true,
+    platform: "node",
+    format: "cjs",
+    write: false,
+  });
   return built.outputFiles[0]!.text;
 }
 
