@@ -1,5 +1,5 @@
 import type { AddInRegistry } from "../formula/calls/add-in";
-import { unrollChain, walkDescendants, type Node, type Pair } from "../formula/parse/syntax";
+import { unrollChain, collectDescendants, listDescendants, type Node, type Pair } from "../formula/parse/syntax";
 import { areaOf, type Place, type SheetArea } from "./area";
 import type { Inspector } from "./inspector";
 
@@ -32,7 +32,7 @@ export function findCalls(view: Inspector): Call[] {
     const parsed = view.parseFormulaAt(place);
     if (!parsed || parsed.addInCalls === 0) continue;
     const root = replaceLet(parsed.root);
-    for (const node of walkDescendants(root)) {
+    for (const node of listDescendants(root)) {
       if (node.type !== "addIn") continue;
       calls.push({
         place,
@@ -79,14 +79,13 @@ function isMoving(view: Inspector, node: Node, place: Place, depth = 0): boolean
 
 /** The areas a part mentions; for a computed range, its current one, if that is a range. */
 function listMentionedAreas(view: Inspector, root: Node, place: Place): SheetArea[] {
-  const found: SheetArea[] = [];
-  const moved = new Set<Node>();
-  for (const node of walkDescendants(root, (one) => !moved.has(one))) {
+  const moved = new Map<Node, readonly SheetArea[]>();
+  const nodes = collectDescendants(root, (node) => {
     const areas = isMoving(view, node, place) ? view.findMovedAreas(node, place) : [];
-    if (areas.length > 0) moved.add(node);
-    found.push(...(areas.length > 0 ? areas : view.resolveNode(node, place)));
-  }
-  return found;
+    if (areas.length > 0) moved.set(node, areas);
+    return areas.length === 0;
+  });
+  return nodes.flatMap((node) => moved.get(node) ?? view.resolveNode(node, place));
 }
 
 /** The text of an argument: written into the call, or in the single cell it refers to. */
@@ -117,7 +116,7 @@ export function listPairedArguments(view: Inspector, addIn: AddInRegistry, place
   const parsed = view.parseFormulaAt(place);
   if (!parsed || (parsed.addInCalls === 0 && ![...parsed.functions].some((name) => pairing.has(name)))) return [];
   const found: SheetArea[][] = [];
-  for (const node of walkDescendants(parsed.root)) {
+  for (const node of listDescendants(parsed.root)) {
     if (node.type !== "addIn" && !(node.type === "call" && pairing.has(node.name))) continue;
     const parameters = node.type === "addIn" ? addIn.get(node.id.toUpperCase())?.parameters : undefined;
     const paired = node.arguments.filter((_, index) => !standsAlone.test(parameters?.[index]?.name ?? ""));

@@ -38,8 +38,11 @@ export interface Place {
   readonly column: number;
 }
 
-/** One number for a cell of the whole book. */
-export const placeKey = ({ sheet, row, column }: Place): number => sheet * 2 ** 34 + buildCellKey(row, column);
+/** One number for a cell of the whole book: for all but far cells a small integer, by which a Map finds several times faster than by a larger number. */
+export const placeKey = ({ sheet, row, column }: Place): number =>
+  row < 4096 && column < 256 && sheet < 512
+    ? (sheet << 20) | (row << 8) | column
+    : (sheet + 1) * 2 ** 34 + buildCellKey(row, column);
 
 /** One text for an area of the whole book. */
 export const areaKey = ({ sheet, top, left, bottom, right }: SheetArea): string =>

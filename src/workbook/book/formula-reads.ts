@@ -1,5 +1,5 @@
 import { parseFormula } from "../formula/parse/parse";
-import { walkDescendants, type Node } from "../formula/parse/syntax";
+import { listDescendants, type Node } from "../formula/parse/syntax";
 import type { Scalar } from "../formula/values/value";
 import type { Book } from "../model";
 import { isSingleCell, type Place, type SheetArea } from "./area";
@@ -36,7 +36,7 @@ export class FormulaReader {
   /** What the formula of a cell reads. */
   reads(text: string, place: Place): FormulaReads {
     const found = { areas: [], lookUps: [], operands: [], divisors: [], numbersOnly: [] };
-    for (const node of walkDescendants(parseFormula(text, place.row, place.column).root)) this.note(node, place, found);
+    for (const node of listDescendants(parseFormula(text, place.row, place.column).root)) this.note(node, place, found);
     return found;
   }
 

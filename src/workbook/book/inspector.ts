@@ -6,7 +6,7 @@ import type { Slot } from "../formula/grid/slot";
 import type { Grid } from "../formula/grid/grid";
 import { Interpreter } from "../formula/interpreter";
 import { parseFormula } from "../formula/parse/parse";
-import { walkDescendants, type Node, type Parsed } from "../formula/parse/syntax";
+import { collectDescendants, type Node, type Parsed } from "../formula/parse/syntax";
 import type { Frame } from "../formula/references/frame";
 import { resolveTable } from "../formula/references/table-reference";
 import { NotEvaluated } from "../formula/values/refusal";
@@ -162,10 +162,11 @@ export class Inspector {
     let found = this.read.get(key);
     if (!found) {
       const parsed = this.parseFormulaAt(source);
-      found = (parsed?.precedents ?? []).flatMap((node) => this.resolveNode(node, source));
+      const areas: SheetArea[] = [];
+      for (const node of parsed?.precedents ?? []) areas.push(...this.resolveNode(node, source));
       if (parsed && computesPlaces.some((name) => parsed.functions.has(name)))
-        found = [...found, ...this.listComputedPlaces(parsed.root, source)];
-      this.read.set(key, found);
+        areas.push(...this.listComputedPlaces(parsed.root, source));
+      this.read.set(key, (found = areas));
     }
     return found;
   }
@@ -183,13 +184,15 @@ export class Inspector {
   /** What OFFSET and INDIRECT currently refer to. */
   private listComputedPlaces(root: Node, place: Place): SheetArea[] {
     const moves = (node: Node): boolean => node.type === "call" && (node.name === "OFFSET" || node.name === "INDIRECT");
-    return [...walkDescendants(root, (node) => !moves(node))].flatMap((node) =>
+    return collectDescendants(root, (node) => !moves(node)).flatMap((node) =>
       moves(node) ? this.findMovedAreas(node, place) : [],
     );
   }
 
   /** The areas a reference, or a name at any remove, refers to at a place. */
-  resolveNode(node: Node, place: Place): SheetArea[] {
+  resolveNode(node: Node, place: Place): readonly SheetArea[] {
+    // Most are plain references.
+    if (node.type === "area") return this.formulas.resolveAreas(node, place);
     const found: SheetArea[] = [];
     const meanings = new Set<Parsed>();
     const note = (one: Node): void => {

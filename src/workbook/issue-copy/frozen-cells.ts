@@ -2,7 +2,7 @@ import type { Area, Book, CellValue, Formula } from "../model";
 import { buildCellKey } from "../model";
 import type { Place } from "../book/area";
 import { blankTexts } from "../formula/parse/formula-text";
-import { walkDescendants, type Node } from "../formula/parse/syntax";
+import { listDescendants, type Node } from "../formula/parse/syntax";
 import { type BookFormulas, recallFormulas, parseCellFormula } from "../book/formulas";
 
 /** A cell that becomes a value in an issue copy. */
@@ -60,7 +60,7 @@ class Finder {
   private reachesAddIn(root: Node, place: Place, frozen: ReadonlyMap<string, FrozenCell>): boolean {
     const roots = new Set([root]);
     for (const each of roots)
-      for (const node of walkDescendants(each)) {
+      for (const node of listDescendants(each)) {
         if (node.type === "addIn" || (node.type === "call" && node.name === "_FV")) return true;
         const meant = node.type === "name" ? this.formulas.resolveName(node, place) : undefined;
         if (meant) roots.add(meant.root);

@@ -4,7 +4,7 @@ import type { Inspector } from "../book/inspector";
 import type { EnteredRun } from "../book/tests/entered-runs";
 import { limitedQuantities, type MethodFigures } from "../book/tests/method-figures";
 import type { TestsInBook } from "../book/tests/tests-in-book";
-import { walkDescendants, type Node, type OperationNode } from "../formula/parse/syntax";
+import { listDescendants, type Node, type OperationNode } from "../formula/parse/syntax";
 import type { Verdict } from "./verdicts";
 
 /** A number that reaches a decision, with the part of the formula that gives it. */
@@ -94,7 +94,7 @@ function readComparison(
   const root = view.parseFormulaAt(place)?.root;
   if (!root) return undefined;
   let found: Judgement | undefined;
-  for (const node of walkDescendants(root)) {
+  for (const node of listDescendants(root)) {
     if (node.type !== "operation" || !comparing.has(node.operator)) continue;
     const sides = [node.left, node.right].map((side) => readArgument(view, side, place));
     const behind = sides.map(({ areas }) => runsBehind(areas));

@@ -1,6 +1,6 @@
 import type { Place, SheetArea } from "../book/area";
 import type { Inspector } from "../book/inspector";
-import { type CallNode, type Node, walkDescendants } from "../formula/parse/syntax";
+import { type CallNode, type Node, collectDescendants } from "../formula/parse/syntax";
 import type { CellValue } from "../model";
 
 /** A look-up that returns the entry of another key than it asks for. */
@@ -34,7 +34,7 @@ function findShiftedIndex(view: Inspector, node: CallNode, place: Place): Lookup
   const entry = findEntry(view, node, place);
   const rowArgument = node.arguments[1];
   if (!entry || !rowArgument) return undefined;
-  const [match, ...others] = [...walkDescendants(rowArgument)].filter(isMatch);
+  const [match, ...others] = collectDescendants(rowArgument).filter(isMatch);
   const [lookup, keysNode] = match?.arguments ?? [];
   if (!lookup || !keysNode || others.length > 0) return undefined;
   const [asked = null] = view.evaluateNode(lookup, place) ?? [];

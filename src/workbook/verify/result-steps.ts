@@ -1,7 +1,7 @@
 import { areaOf, isSingleCell, type Place, placeKey, type SheetArea } from "../book/area";
 import type { EnteredRun } from "../book/tests/entered-runs";
 import { limitedQuantities, type MethodFigure, type WholeResult } from "../book/tests/method-figures";
-import { type Node, walkDescendants } from "../formula/parse/syntax";
+import { type Node, collectDescendants } from "../formula/parse/syntax";
 import type { Judgement } from "./judgements";
 import type { Review } from "./review";
 import { findUnitBehind } from "./units";
@@ -97,7 +97,7 @@ export function listQuantities(review: Review, { result }: Judgement): string[] 
     if (typeof text === "string" && limited.includes(text.trim())) named.add(text.trim());
   };
   const readNode = (node: Node): void => {
-    for (const part of walkDescendants(node)) if (part.type === "constant") note(part.value);
+    for (const part of collectDescendants(node)) if (part.type === "constant") note(part.value);
   };
   readNode(result.node);
   const seen = new Set<number>();

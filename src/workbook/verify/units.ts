@@ -1,6 +1,6 @@
 import { isSingleCell, type Place, placeKey } from "../book/area";
 import type { Inspector } from "../book/inspector";
-import { unrollChain, walkDescendants, type Node } from "../formula/parse/syntax";
+import { unrollChain, collectDescendants, type Node } from "../formula/parse/syntax";
 import { formatFigure } from "../formatting";
 import type { Review } from "./review";
 
@@ -108,7 +108,7 @@ const comparing = new Set(["=", "<", ">", "<=", ">=", "<>"]);
 export function describeAdjustments(review: Review, root: Node, place: Place): string[] {
   const found = new Set<string>();
   const compares = (node: Node): boolean => node.type === "operation" && comparing.has(node.operator);
-  for (const node of walkDescendants(root, (one) => !compares(one))) {
+  for (const node of collectDescendants(root, (one) => !compares(one))) {
     const own =
       node.type === "operation" && !compares(node) ? describeAdjustment(review, node, place) : describeChoice(node);
     if (own !== undefined) found.add(own);

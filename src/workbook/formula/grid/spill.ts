@@ -3,7 +3,7 @@ import type { Grid } from "./grid";
 import { refuse } from "../values/refusal";
 import { largestFill, largestFillReason } from "./sheet-grid";
 import type { Slot } from "./slot";
-import { type Node, walkDescendants } from "../parse/syntax";
+import { type Node, listDescendants } from "../parse/syntax";
 import { errors, Matrix, type Scalar } from "../values/value";
 import { columnsOf, isOverlapping, rowsOf, sizeOf } from "../../book/area";
 import { keepCells, keepValues, spend } from "../work-limits";
@@ -60,7 +60,7 @@ const errorHandlers = new Set(
 );
 
 const handlesErrors = (root: Node): boolean => {
-  for (const node of walkDescendants(root)) if (node.type === "call" && errorHandlers.has(node.name)) return true;
+  for (const node of listDescendants(root)) if (node.type === "call" && errorHandlers.has(node.name)) return true;
   return false;
 };
 

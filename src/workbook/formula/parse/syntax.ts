@@ -141,17 +141,25 @@ export function listChildren(node: Node): readonly (Node | null)[] {
   }
 }
 
+const descendants = new WeakMap<Node, readonly Node[]>();
+
+/** A node and all below it, each before those under it and each once, however many LET names refer to it. Kept, as every question about a formula asks for it. */
+export function listDescendants(root: Node): readonly Node[] {
+  let found = descendants.get(root);
+  if (!found) descendants.set(root, (found = collectDescendants(root)));
+  return found;
+}
+
 /**
- * A node and all below it, each before those under it and each once, however many LET names refer to it. With a list in place of
- * recursion: a sum may be thousands of operations deep.
+ * The same without what is under some of the nodes. With a list in place of recursion: a sum may be thousands of operations deep.
+ * @param into Whether to go on below a node.
  */
-export function* walkDescendants(root: Node, into: (node: Node) => boolean = () => true): Generator<Node> {
+export function collectDescendants(root: Node, into: (node: Node) => boolean = () => true): Node[] {
   const open: Node[] = [root];
   const seen = new Set<Node>();
   for (let node = open.pop(); node; node = open.pop()) {
     if (seen.has(node)) continue;
     seen.add(node);
-    yield node;
     if (!into(node)) continue;
     const below = listChildren(node);
     for (let place = below.length - 1; place >= 0; place -= 1) {
@@ -159,6 +167,7 @@ export function* walkDescendants(root: Node, into: (node: Node) => boolean = () 
       if (child) open.push(child);
     }
   }
+  return [...seen];
 }
 
 /** A node that has a left and a right side. */

@@ -1,6 +1,6 @@
 import type { Place } from "../../book/area";
 import type { Inspector } from "../../book/inspector";
-import { walkDescendants } from "../../formula/parse/syntax";
+import { listDescendants } from "../../formula/parse/syntax";
 import { shorten } from "../../file/problem";
 import { formatCellValue } from "../../formatting";
 import type { Finding } from "../finding";
@@ -24,7 +24,7 @@ export const checkDirectionsOfProgramme: Check = ({ view, judgements }) => {
   const seen = new Set<string>();
   return view.listFormulaPlaces().flatMap((place): Finding[] => {
     const root = one.test(view.readText(place)) ? view.parseFormulaAt(place)?.root : undefined;
-    const entries = root ? [...walkDescendants(root)].flatMap((node) => findEntry(view, node, place) ?? []) : [];
+    const entries = root ? listDescendants(root).flatMap((node) => findEntry(view, node, place) ?? []) : [];
     return entries.flatMap((entry): Finding[] => {
       const address = view.formatAddress(entry);
       if (seen.has(address) || !view.isTyped(entry) || !one.test(view.readText(entry))) return [];

@@ -1,4 +1,4 @@
-import { type Node, walkDescendants } from "../../formula/parse/syntax";
+import { collectDescendants, listDescendants, type Node } from "../../formula/parse/syntax";
 import { mayBeNumber } from "../../formula/values/number-text";
 import { areaKey, isInside, placeKey, type SheetArea, type Place } from "../../book/area";
 
@@ -46,14 +46,14 @@ function omitKeys({ view }: Review, reader: Place, area: SheetArea): SheetArea |
   if (!root) return area;
   const name = view.formatArea(area);
   const [keys, tables] = [new Set<Node>(), new Set<Node>()];
-  for (const node of walkDescendants(root)) {
+  for (const node of listDescendants(root)) {
     if (node.type !== "call" || !lookups.has(node.name)) continue;
     const [key, within] = node.arguments;
     const isTable = node.name === "VLOOKUP" && area.right > area.left;
-    if (key) for (const part of walkDescendants(key)) keys.add(part);
-    if (within) for (const part of walkDescendants(within)) (isTable ? tables : keys).add(part);
+    if (key) for (const part of collectDescendants(key)) keys.add(part);
+    if (within) for (const part of collectDescendants(within)) (isTable ? tables : keys).add(part);
   }
-  const uses = [...walkDescendants(root)].filter((node) =>
+  const uses = listDescendants(root).filter((node) =>
     view.resolveNode(node, reader).some((one) => view.formatArea(one) === name),
   );
   if (uses.length === 0 || uses.some((node) => !keys.has(node) && !tables.has(node))) return area;

@@ -1,5 +1,5 @@
 import { areaOf, isInside, type Place, placeKey } from "../../book/area";
-import { type Node, walkDescendants } from "../../formula/parse/syntax";
+import { collectDescendants, listDescendants, type Node } from "../../formula/parse/syntax";
 import { shorten } from "../../file/problem";
 import { formatCellValue, formatFigure, formatList, showFormula } from "../../formatting";
 import type { Finding } from "../finding";
@@ -83,12 +83,12 @@ function findShown({ view }: Review, { place }: Judgement): { readonly place: Pl
 function findWords({ view }: Review, { comparison, place, result }: Judgement, shown: Place): Words | undefined {
   const root = placeKey(place) === placeKey(shown) ? view.parseFormulaAt(place)?.root : undefined;
   if (!root || !comparison) return undefined;
-  const contains = (node: Node, part: Node): boolean => [...walkDescendants(node)].includes(part);
-  for (const node of walkDescendants(root)) {
+  const contains = (node: Node, part: Node): boolean => collectDescendants(node).includes(part);
+  for (const node of listDescendants(root)) {
     if (node.type !== "call" || node.name !== "IF") continue;
     const [condition, whenTrue, whenFalse] = node.arguments;
     if (!condition || !whenTrue || !whenFalse || !contains(condition, comparison)) continue;
-    const isTurned = [...walkDescendants(condition)].some((one) => one.type === "call" && one.name === "NOT");
+    const isTurned = collectDescendants(condition).some((one) => one.type === "call" && one.name === "NOT");
     const isResultLeft = comparison.left === result.node;
     const isMetWhenTrue = comparison.operator.startsWith("<") === isResultLeft;
     const [met, missed] = (isMetWhenTrue !== isTurned ? [whenTrue, whenFalse] : [whenFalse, whenTrue]).map(

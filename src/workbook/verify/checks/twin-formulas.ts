@@ -1,6 +1,6 @@
 import { areaOf, isInside, isSingleCell, type Place } from "../../book/area";
 import { readArgument } from "../../book/add-in-calls";
-import { walkDescendants } from "../../formula/parse/syntax";
+import { listDescendants } from "../../formula/parse/syntax";
 import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
@@ -63,7 +63,7 @@ function takesOtherTable(view: Inspector, place: Place, other: number): boolean 
   const root = view.parseFormulaAt(place)?.root;
   if (!root) return false;
   const taken = new Set<string>();
-  for (const node of walkDescendants(root)) {
+  for (const node of listDescendants(root)) {
     const table = node.type === "addIn" && /^uncertaintybudget$/i.test(node.id) ? node.arguments[otherDirection] : null;
     if (table) for (const area of readArgument(view, table, place).areas) taken.add(view.formatArea(area));
   }

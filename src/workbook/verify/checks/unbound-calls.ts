@@ -1,7 +1,7 @@
 import { ErrorValue, type Area } from "../../model";
 import { blankTexts } from "../../formula/parse/formula-text";
 import type { Place } from "../../book/area";
-import { type Node, walkDescendants } from "../../formula/parse/syntax";
+import { type Node, listDescendants } from "../../formula/parse/syntax";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { showFormula } from "../../formatting";
@@ -34,7 +34,7 @@ type Fault = Pick<Finding, "severity" | "what" | "todo">;
 function findFault({ view, addIn }: Review, text: string, place: Place): Fault | undefined {
   const cell = view.findCell(place);
   const parsed = view.parseFormulaAt(place);
-  const calls = parsed && parsed.addInCalls > 0 ? [...walkDescendants(parsed.root)].filter(isAddInCall) : [];
+  const calls = parsed && parsed.addInCalls > 0 ? listDescendants(parsed.root).filter(isAddInCall) : [];
   const unknown = calls.find(({ id }) => !addIn.has(id.toUpperCase()));
   const again = "Re-enter the formula in Excel with the add-in loaded (F2, Enter).";
   if (unknown) {
