@@ -63,9 +63,8 @@ export class Inspector {
     this.ownersNoted = true;
     const filled = this.evaluation.cells.filter(({ role }) => role === "filled");
     const wanted = new Set(filled.map(({ source }) => source));
-    const sources = new Map(
-      this.evaluation.cells.flatMap((cell) => (wanted.has(cell.address) ? [[cell.address, cell]] : [])),
-    );
+    const sources = new Map<string, Place>();
+    for (const cell of this.evaluation.cells) if (wanted.has(cell.address)) sources.set(cell.address, cell);
     for (const cell of filled) {
       const source = sources.get(cell.source);
       if (source) this.owners.set(placeKey(cell), source);
@@ -258,8 +257,10 @@ export class Inspector {
   /** The same with the knowledge of which cells are for typing into. */
   createLabels(isInput?: (sheet: number, row: number, column: number) => boolean): Labels {
     const look = (sheet: number, row: number, column: number) => {
-      const { kind, value } = this.state({ sheet, row, column });
-      return { value, typed: kind === "input" || kind === "filled" };
+      const outcome = this.evaluation.outcome(sheet, row, column);
+      const cell = this.findCell({ sheet, row, column });
+      const value = outcome ? (outcome.evaluated ? outcome.value : null) : (cell?.value ?? null);
+      return { value, typed: value !== null && !cell?.formula };
     };
     return new Labels(this.book, look, isInput);
   }

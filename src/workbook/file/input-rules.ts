@@ -27,8 +27,9 @@ export interface Inputs {
 
 export function readInputs(opened: OpenedWorkbook): Inputs {
   const known = new Map<number, InputRules>();
+  let locked: readonly boolean[] | undefined;
   const ofSheet = (sheet: number): InputRules => {
-    const rules = known.get(sheet) ?? readInputRules(opened, sheet);
+    const rules = known.get(sheet) ?? readInputRules(opened, sheet, (locked ??= readLocked(opened)));
     known.set(sheet, rules);
     return rules;
   };
@@ -55,20 +56,24 @@ interface InputRules {
  * Reads a sheet's protection and data validations (ECMA-376 part 1, 18.3.1.85, 18.3.1.69, 18.3.1.32, 18.8.33) in a second pass over its part: cells
  * with only a style are not in the book. Lists, whole and decimal numbers with constant bounds are kept; other rules are ignored.
  */
-function readInputRules(opened: OpenedWorkbook, sheet: number): InputRules {
+function readInputRules(opened: OpenedWorkbook, sheet: number, locked: readonly boolean[]): InputRules {
   const partName = opened.sheetParts[sheet];
   if (partName === undefined) return { isProtected: false, isLocked: () => false, rulesOf: () => [] };
   const reader = new InputRulesReader();
   opened.archive.read(partName, reader);
-  const main = readRelationships(opened.archive, "").find(({ kind }) => kind === "officeDocument");
-  const links = main ? readRelationships(opened.archive, main.target) : [];
-  const styles = links.find(({ kind }) => kind === "styles")?.target;
-  const locked = styles === undefined ? [] : readLockedStyles(opened.archive, styles);
   return {
     isProtected: reader.protection,
     isLocked: (row, column) => reader.isProtected(row, column) && (locked[reader.styleAt(row, column)] ?? true),
     rulesOf: (row, column) => reader.rules.flatMap(({ areas, rule }) => (holds(areas, row, column) ? [rule] : [])),
   };
+}
+
+/** Of each style of cells, whether it locks them. */
+function readLocked({ archive }: OpenedWorkbook): readonly boolean[] {
+  const main = readRelationships(archive, "").find(({ kind }) => kind === "officeDocument");
+  const links = main ? readRelationships(archive, main.target) : [];
+  const styles = links.find(({ kind }) => kind === "styles")?.target;
+  return styles === undefined ? [] : readLockedStyles(archive, styles);
 }
 
 const holds = (areas: readonly Area[], row: number, column: number): boolean =>
@@ -84,8 +89,8 @@ class InputRulesReader implements XmlReader {
   private readonly freed: Area[] = [];
   private readonly columns: { readonly first: number; readonly last: number; readonly style: number }[] = [];
   private readonly rowStyles = new Map<number, number>();
-  /** By "row column"; includes cells of style 0, which may be in a styled row or column. */
-  private readonly cellStyles = new Map<string, number>();
+  /** Includes cells of style 0, which may be in a styled row or column. */
+  private readonly cellStyles = new Map<number, number>();
   private row = -1;
   private column = -1;
   private validation: Attributes | undefined;
@@ -100,7 +105,7 @@ class InputRulesReader implements XmlReader {
       if (parseBoolean(attributes["customFormat"])) this.rowStyles.set(this.row, style);
     } else if (name === "c") {
       this.column = parsePlace(attributes["r"] ?? "")?.column ?? this.column + 1;
-      this.cellStyles.set(`${this.row} ${this.column}`, style);
+      this.cellStyles.set(buildCellKey(this.row, this.column), style);
     } else if (name === "col") {
       const { min, max, style: ofColumn = "0" } = attributes;
       this.columns.push({ first: Number(min) - 1, last: Number(max) - 1, style: Number(ofColumn) });
@@ -137,7 +142,7 @@ class InputRulesReader implements XmlReader {
 
   styleAt(row: number, column: number): number {
     const ofColumn = this.columns.find(({ first, last }) => column >= first && column <= last)?.style;
-    return this.cellStyles.get(`${row} ${column}`) ?? this.rowStyles.get(row) ?? ofColumn ?? 0;
+    return this.cellStyles.get(buildCellKey(row, column)) ?? this.rowStyles.get(row) ?? ofColumn ?? 0;
   }
 }
 
