@@ -40,10 +40,24 @@ export async function openReader(
   return { page, complaints };
 }
 
+const asFile = ({ name, bytes }: Given) => ({ name, mimeType: "", buffer: Buffer.from(bytes) });
+
 /** Chooses workbooks as a person does, by the button for files. */
 export async function choose(page: Page, ...given: readonly Given[]): Promise<void> {
-  const files = given.map(({ name, bytes }) => ({ name, mimeType: "", buffer: Buffer.from(bytes) }));
-  await page.locator("input[type=file][multiple]").first().setInputFiles(files);
+  await page.locator("input[type=file][multiple]").first().setInputFiles(given.map(asFile));
+}
+
+/** Chooses a workbook and, on the page that compares, the later version of it. */
+export async function compare(page: Page, earlier: Given, later: Given): Promise<void> {
+  await choose(page, earlier);
+  await page.waitForSelector("#tab-compare");
+  await chooseTab(page, "compare");
+  await chooseLater(page, later);
+}
+
+/** Chooses the later version on the page that compares. */
+export async function chooseLater(page: Page, later: Given): Promise<void> {
+  await page.locator("[role=tabpanel] input[type=file]").setInputFiles(asFile(later));
 }
 
 /** Chooses a tab and waits until its view is there. */

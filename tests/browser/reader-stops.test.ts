@@ -2,7 +2,7 @@ import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, inject, it } from "vitest";
 import { slow } from "../time-outs";
 import { startBrowser } from "./open-pane";
-import { choose, chooseTab, openReader, readGiven } from "./open-reader";
+import { choose, chooseLater, chooseTab, compare, openReader, readGiven } from "./open-reader";
 
 const dist = inject("dist");
 let browser: Browser;
@@ -13,6 +13,7 @@ beforeAll(async () => {
 afterAll(() => browser?.close());
 
 const finalTest = readGiven("sample-workbooks/final-test.xlsx");
+const inFeet = readGiven("sample-workbooks/final-test-ip.xlsx");
 const large = readGiven("sample-workbooks/programme-review.xlsx");
 const copies = (...names: string[]) => names.map((name) => ({ ...finalTest, name }));
 
@@ -65,11 +66,7 @@ describe("a workbook that the desk has forgotten", { timeout: slow }, () => {
 
   it("says that the later version was stopped, and goes on by itself", async () => {
     const { page, complaints } = await openReader(browser, dist);
-    await choose(page, finalTest);
-    await page.waitForSelector("#tab-compare");
-    await chooseTab(page, "compare");
-    const laterFile = page.locator("[role=tabpanel] input[type=file]");
-    await laterFile.setInputFiles({ name: large.name, mimeType: "", buffer: Buffer.from(large.bytes) });
+    await compare(page, finalTest, large);
     await page.locator(`${status} button`).click();
     await page.waitForSelector("[role=tabpanel] .caution");
     expect(await readText(page, "[role=tabpanel] .caution")).toBe("Stopped.");
@@ -77,7 +74,7 @@ describe("a workbook that the desk has forgotten", { timeout: slow }, () => {
     await chooseTab(page, "graph");
     await page.waitForSelector("figure .reading");
     await chooseTab(page, "compare");
-    await laterFile.setInputFiles({ name: "same.xlsx", mimeType: "", buffer: Buffer.from(finalTest.bytes) });
+    await chooseLater(page, { ...finalTest, name: "same.xlsx" });
     await page.waitForFunction(() =>
       document.querySelector("[role=tabpanel]")?.textContent.includes("Nothing differs"),
     );
@@ -87,13 +84,7 @@ describe("a workbook that the desk has forgotten", { timeout: slow }, () => {
 
   it("stops a search for turns between two differences and shows those that were tried", async () => {
     const { page, complaints } = await openReader(browser, dist);
-    await choose(page, finalTest);
-    await page.waitForSelector("#tab-compare");
-    await chooseTab(page, "compare");
-    const other = readGiven("sample-workbooks/final-test-ip.xlsx");
-    await page
-      .locator("[role=tabpanel] input[type=file]")
-      .setInputFiles({ name: other.name, mimeType: "", buffer: Buffer.from(other.bytes) });
+    await compare(page, finalTest, inFeet);
     await page.locator("[role=tabpanel] button", { hasText: "Find the difference" }).click();
     const outcome = page.locator("[role=tabpanel] [role=status]").first();
     await outcome.filter({ hasText: /Trying difference ([2-9]|\d\d+) of/ }).waitFor();
@@ -116,13 +107,7 @@ describe("a workbook that the desk has forgotten", { timeout: slow }, () => {
         original.call(this, message);
       };
     });
-    await choose(page, finalTest);
-    await page.waitForSelector("#tab-compare");
-    await chooseTab(page, "compare");
-    const other = readGiven("sample-workbooks/final-test-ip.xlsx");
-    await page
-      .locator("[role=tabpanel] input[type=file]")
-      .setInputFiles({ name: other.name, mimeType: "", buffer: Buffer.from(other.bytes) });
+    await compare(page, finalTest, inFeet);
     const ask = page.locator("[role=tabpanel] button", { hasText: "Find the difference" });
     const outcome = page.locator("[role=tabpanel] [role=status]").first();
     await ask.click();

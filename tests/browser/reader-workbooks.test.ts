@@ -7,7 +7,7 @@ import { slow } from "../time-outs";
 import { issued } from "../workbook/issue-copy/issued";
 import { filled, Tampered } from "../workbook/verify/tampered";
 import { startBrowser } from "./open-pane";
-import { choose, chooseTab, type Given, openReader, type ReaderPage, readGiven } from "./open-reader";
+import { choose, chooseLater, chooseTab, type Given, openReader, type ReaderPage, readGiven } from "./open-reader";
 import { type Tasks, walkPage, type Walk } from "./walk-page";
 
 const dist = inject("dist");
@@ -78,10 +78,8 @@ describe("the review page over the workbooks of the project", { timeout: slow },
     expect(copy).toMatch(/ is made\..*Fingerprint [0-9a-f]{64}/);
 
     const { page, complaints } = reader;
-    const blank = readBlank(name);
     await chooseTab(page, "compare");
-    const later = { name: blank.name, mimeType: "", buffer: Buffer.from(blank.bytes) };
-    await page.locator("[role=tabpanel] input[type=file]").setInputFiles(later);
+    await chooseLater(page, readBlank(name));
     await page.locator("[role=tabpanel] h3", { hasText: "Inputs that differ" }).waitFor();
     expect(await page.locator("[role=tabpanel] h3").allInnerTexts()).not.toContain("Formulas that differ");
     expect(complaints).toEqual([]);

@@ -6,7 +6,7 @@ import { afterAll, beforeAll, describe, expect, inject, it } from "vitest";
 import { openWorkbook, readIssueMark } from "../../src/workbook/index";
 import { slow } from "../time-outs";
 import { startBrowser } from "./open-pane";
-import { choose, chooseTab, type Given, openReader, readGiven } from "./open-reader";
+import { choose, chooseLater, chooseTab, type Given, openReader, readGiven } from "./open-reader";
 
 const dist = inject("dist");
 let browser: Browser;
@@ -175,11 +175,7 @@ describe("the review page, opened from a file", { timeout: slow }, () => {
     const later = alter(finalTest, part, (xml) => xml.replace(/(<c r="E18"[^>]*><v>)0\.6(<\/v>)/, "$10.5$2"));
     const { page, complaints } = await openWith(finalTest);
     await chooseTab(page, "compare");
-    await page.locator("[role=tabpanel] input[type=file]").setInputFiles({
-      name: later.name,
-      mimeType: "",
-      buffer: Buffer.from(later.bytes),
-    });
+    await chooseLater(page, later);
     const ask = page.locator("[role=tabpanel] button", { hasText: "Find the difference" });
     await ask.click();
     const turns = page.locator("[role=tabpanel] [role=status] .list tbody tr");
