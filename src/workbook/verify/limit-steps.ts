@@ -3,6 +3,7 @@ import { readSetting } from "../book/tests/entered-runs";
 import type { Node } from "../formula/parse/syntax";
 import { formatCellValue, formatFigure, showFormula } from "../formatting";
 import type { Judgement } from "./judgements";
+import { findLimitCell } from "./limit-words";
 import { findEntry, findLookupFault } from "./look-ups";
 import type { Review } from "./review";
 import { findUnitBehind } from "./units";
@@ -115,10 +116,10 @@ function reportLookup(
 /** A limit found in another way than those of the judgements beside it. */
 export function findOddLimit(review: Review, judgement: Judgement): UnexplainedLimit | undefined {
   const { view } = review;
-  const own = cellOfLimit(judgement);
+  const own = findLimitCell(judgement.limit);
   if (!own) return undefined;
   const beside = review.judgements.flatMap((other) => {
-    const cell = other === judgement ? undefined : cellOfLimit(other);
+    const cell = other === judgement ? undefined : findLimitCell(other.limit);
     return cell && cell.sheet === own.sheet && cell.column === own.column && cell.row !== own.row ? [cell] : [];
   });
   const cells = [...new Map(beside.map((cell) => [placeKey(cell), cell])).values()];
@@ -163,9 +164,4 @@ function findOddFigure(
     what: `The limit ${formatFigure(limit.value)} is wider than that of the ${cells.length} houses beside it, ${formatFigure(usual)}`,
     without: usual,
   };
-}
-
-function cellOfLimit({ limit }: Judgement): Place | undefined {
-  const { area } = limit;
-  return area && isSingleCell(area) ? { sheet: area.sheet, row: area.top, column: area.left } : undefined;
 }

@@ -3,6 +3,7 @@ import type { EnteredRun } from "../book/tests/entered-runs";
 import { limitedQuantities, type MethodFigure, type WholeResult } from "../book/tests/method-figures";
 import { type Node, collectDescendants } from "../formula/parse/syntax";
 import type { Judgement } from "./judgements";
+import { readLimitWords, unitOfLimits } from "./limit-words";
 import type { Review } from "./review";
 import { findUnitBehind } from "./units";
 
@@ -26,27 +27,55 @@ export interface UnexplainedResult {
   readonly uses: readonly { readonly figure: MethodFigure; readonly run: EnteredRun; readonly place: Place }[];
 }
 
-/** Follows a judged result back to the readings, as far as the method's own figures do not explain it; undefined if it is explained. */
-export function findUnexplainedResult(review: Review, judgement: Judgement): UnexplainedResult | undefined {
+/**
+ * Follows a judged result back to the readings, as far as the method's own figures do not explain it. "explained" if they do, or if it is worse than they are,
+ * which flatters nobody; "another quantity" if nothing says which of the method's figures it should be.
+ */
+export function reviewResult(
+  review: Review,
+  judgement: Judgement,
+): UnexplainedResult | "explained" | "another quantity" {
   const { result, runs } = judgement;
-  if (runs.length === 0 || !(result.value > 0)) return undefined;
+  if (runs.length === 0 || !(result.value > 0)) return "another quantity";
   const walk = new Walk(review, runs);
-  if (walk.isOtherCallsFigure(result.areas, result.value)) return undefined;
-  const possible = listPossibleResults(review, judgement);
-  if (possible.some(({ value }) => isExplained(value, judgement))) return undefined;
-  // A figure that is worse than every possible one flatters nobody, and one far from all is another quantity.
-  const flattering = possible.filter(({ value }) => value > result.value && value < mostRatio * result.value);
+  if (walk.isOtherCallsFigure(result.areas, result.value)) return "explained";
+  const isSame = ({ value }: WholeResult): boolean => isExplained(value, judgement);
+  const onTheWay = listPossibleResults(review, judgement, listQuantities(review, judgement));
+  if (onTheWay.some(isSame)) return "explained";
+  const limited = listPossibleResults(review, judgement, findLimitedQuantities(review, judgement));
+  if (limited.some(isSame)) return "explained";
+  // Where the limit does not name its quantity, a figure far from all is another one.
+  const possible = limited.length > 0 ? limited : onTheWay.filter(({ value }) => isWithinRatio(value, result.value));
+  const flattering = possible.filter(({ value }) => value > result.value);
   const [first, ...others] = flattering;
-  if (!first) return undefined;
+  if (!first) return possible.length > 0 ? "explained" : "another quantity";
   const expected = others.reduce((best, one) => (one.value < best.value ? one : best), first);
   const places = walk.locate(judgement);
   return { places, expected, ...walk.describe(places) };
 }
 
+const isWithinRatio = (one: number, other: number): boolean => one < mostRatio * other && other < mostRatio * one;
+
+/** Symbols and units by which a limit says which quantity it limits. */
+const namesOfLimits: readonly (readonly [words: RegExp, quantities: readonly string[]])[] = [
+  [/(?<![\p{L}\d])n_?50(?!\d)/iu, ["n50"]],
+  [/(?<![\p{L}\d])q_?E_?50(?!\d)/iu, ["qE50"]],
+  [/(?<![\p{L}\d])q_?F_?50(?!\d)/iu, ["qF50"]],
+  [/(?<![\p{L}\d])q_?50(?!\d)/iu, ["q50"]],
+  [unitOfLimits.n, ["n50", "n_pr"]],
+  [unitOfLimits.perArea, ["qE50", "qF50", "qE_pr", "qF_pr"]],
+];
+
+/** The quantities that a limit may be for, by the words and the unit beside it; none where these do not say. */
+function findLimitedQuantities({ view }: Review, { limit }: Judgement): readonly string[] {
+  const stated = readLimitWords(view, limit);
+  return namesOfLimits.find(([words]) => words.test(stated))?.[1] ?? [];
+}
+
 /** The runs that make a judged result: those of the test whose result it is, else all that it depends on. */
 export function findJudgedRuns(review: Review, judgement: Judgement): readonly EnteredRun[] {
   const { result, runs } = judgement;
-  const same = listPossibleResults(review, judgement).filter(
+  const same = listPossibleResults(review, judgement, listQuantities(review, judgement)).filter(
     ({ value }) => Math.abs(result.value / value - 1) <= roundedConstants,
   );
   const [first, ...others] = same;
@@ -67,10 +96,9 @@ function isExplained(known: number, { result, limit }: Judgement): boolean {
 }
 
 /** What the tests behind a judgement may be reported as: each test's result, and the mean of several tests. */
-function listPossibleResults(review: Review, judgement: Judgement): WholeResult[] {
+function listPossibleResults(review: Review, judgement: Judgement, quantities: readonly string[]): WholeResult[] {
   const { tests, figures } = review;
   const behind = [...new Set(judgement.runs.map((run) => tests.findTestOf(run)[0] ?? run))];
-  const quantities = listQuantities(review, judgement);
   return quantities.flatMap((quantity) => {
     const ofTests = behind.map((run) => figures.listResults(tests.findTestOf(run), quantity));
     const single = ofTests.flat();
@@ -84,7 +112,8 @@ function listPossibleResults(review: Review, judgement: Judgement): WholeResult[
 /** The quantities of which a judged result has exactly the method's value. */
 export function listJudgedQuantities(review: Review, judgement: Judgement): string[] {
   const { result } = judgement;
-  const same = listPossibleResults(review, judgement).filter(({ value }) => Math.abs(result.value / value - 1) < 1e-6);
+  const possible = listPossibleResults(review, judgement, listQuantities(review, judgement));
+  const same = possible.filter(({ value }) => Math.abs(result.value / value - 1) < 1e-6);
   return [...new Set(same.map(({ quantity }) => quantity))];
 }
 

@@ -5,7 +5,7 @@ import { shorten } from "../file/problem";
 import type { Finding } from "./finding";
 import type { Judgement } from "./judgements";
 import { findOddLimit, findUnexplainedLimit, type UnexplainedLimit } from "./limit-steps";
-import { findUnexplainedResult, type UnexplainedResult } from "./result-steps";
+import { reviewResult, type UnexplainedResult } from "./result-steps";
 import type { Review } from "./review";
 
 /** Kinds that explain why a verdict's result is not the method's. */
@@ -42,7 +42,8 @@ export function findUnexplainedSteps(
       reported.add(placeKey(place));
       findings.push(finding);
     };
-    const result = isJudgedBeside(review, judgement) ? undefined : findUnexplainedResult(review, judgement);
+    const reviewed = isJudgedBeside(review, judgement) ? "explained" : reviewResult(review, judgement);
+    const result = typeof reviewed === "string" ? undefined : reviewed;
     const [judged] = judgement.result.areas.map(({ sheet, top, left }) => ({ sheet, row: top, column: left }));
     const isTrick = [judgement.place, ...(judged ? [judged] : [])].some((place) => isNamedAs(place, resultTricks));
     const [first] = result?.places ?? [];
@@ -50,7 +51,7 @@ export function findUnexplainedSteps(
       report(first, reportResult(review, judgement, result, first));
     const limit = findUnexplainedLimit(review, judgement) ?? findOddLimit(review, judgement);
     if (limit) report(limit.place, reportLimit(review, judgement, limit));
-    if (!result && !limit && !isTrick && judgement.runs.length > 0) explained++;
+    if (reviewed === "explained" && !limit && !isTrick) explained++;
     return findings;
   });
   return { steps, explained };
