@@ -20,7 +20,7 @@ export function variantsPage(): Page {
   const last = variantRows.allowed + variantCount + 2;
   const sheet = new Sheet(
     sheets.variants,
-    [1.5, 21, 9.5, 8.5, 8.5, 8.5, 9.5, 10, 8.5, 10, 10, 10, 10, 11, 13, 33.5, 2, 26, 28, 13, 13, 13],
+    [1.5, 19.5, 9.5, 8.5, 8.5, 8.5, 9.5, 10, 8.5, 10, 10, 10, 10, 11, 14.5, 33.5, 2, 26, 28, 13, 13, 13],
     palette.copper,
     { orientation: "landscape", areas: [`B1:P${last}`], pages: 1, titleRows: "1:4", footer },
   );
@@ -33,7 +33,7 @@ export function variantsPage(): Page {
   sheet.put(
     "D5",
     "0.65 until a test has measured it (ANSI/RESNET/ICC 380, one-point test, M). Among houses it scatters by about 0.06.",
-    { ...looks.note, alignment: { vertical: "center", indent: 1 } },
+    { ...looks.note, alignment: { horizontal: "left", vertical: "center", indent: 1 } },
   );
   sheet.merge("D5:P5");
   sheet.validate(between(exponentAt, 0.5, 1, "Exponent n", "How leakage grows with pressure; 0.5 to 1."));

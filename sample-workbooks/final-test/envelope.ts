@@ -56,7 +56,7 @@ export function writeEnvelope(sheet: Sheet, rooms: RoomRows, form: Scenario): Re
   sheet.put(`B${compared}`, "Check: areas inside the outlines, once more by the add-in", looks.label);
   const words = places.map(({ compared: word }) => word);
   const any = (word: string) => `OR(${words.map((cell) => `IFERROR(${cell}="${word}",TRUE)`).join(",")})`;
-  sheet.formula(`H${compared}`, `IF(${any("differs")},"differs","agree")`, native());
+  sheet.formula(`H${compared}`, `IF(${any("differs")},"differs",IF(${any("agrees")},"agree",""))`, native());
   sheet.paint(`B${compared}:H${compared}`, looks.label);
   return {
     ...writeEnvelopeArea(sheet, share + 3, places, rooms, form),

@@ -121,7 +121,7 @@ function writeSummary(sheet: Sheet, runs: Runs, nativeRuns: readonly NativePlace
   sheet.put(
     `B${note}`,
     "Differences are fractions. A figure confirms where both agree to nine digits. Without the add-in the columns of the add-in keep the values that were stored with the file. " +
-      "Where the standard counts the viscosity of the air (ASTM E779 and its kin), so do these rows. Checks of validity and the budget of uncertainty have no shadow here.",
+      "Where the standard counts the viscosity of the air (ASTM E779 and its kin), so do these rows. The checks of validity and the budget of uncertainty are not repeated here.",
     looks.note,
   );
   sheet.merge(`B${note}:M${note + 1}`);

@@ -403,6 +403,7 @@ function writeStatement(writer: ReportWriter, sheet: Sheet): void {
   sheet.put(`B${row}`, "Tested by: signature, day", line).paint(`B${row}:E${row}`, line);
   sheet.put(`H${row}`, "Checked by: signature, day", line).paint(`H${row}:M${row}`, line);
   writer.skip();
+  sheet.height(14, row);
 }
 
 const readingCount = readingRows.last - readingRows.first + 1;

@@ -37,7 +37,7 @@ export function resultsPage(
   runs: Runs,
   budget: DecidingBudget,
 ): Page & { readonly places: ResultPlaces } {
-  const sheet = new Sheet(sheets.results, [1.5, 45, 12, 16, 14.5, 16, 12, 11, 3, 3, 36, 14, 14], palette.petrol, {
+  const sheet = new Sheet(sheets.results, [1.5, 45, 12, 15, 14.5, 15, 14, 11, 3, 3, 36, 14, 14], palette.petrol, {
     orientation: "portrait",
     areas: [`B1:H${verdictAt - 1}`, `B${verdictAt}:H${lastRow}`],
     pages: 2,

@@ -234,7 +234,7 @@ function writeDecidingBudget(sheet: Sheet, at: number, runs: Runs): DecidingBudg
     [
       area,
       "The envelope area’s, where a leakage area is limited per area",
-      `IF(${limitedResult}="EqLA10",IF(${areaShare}="",0.02,${areaShare}),0)`,
+      `IF($D$${which}="","",IF(${limitedResult}="EqLA10",IF(${areaShare}="",0.02,${areaShare}),0))`,
       "0.0000",
       "added in squares",
     ],

@@ -199,7 +199,7 @@ function writeTape(sheet: Sheet, [first, second]: Tests, series: SeriesPlaces): 
     sheet.type(`G${row + index}`, "none", undefined, "left").merge(`G${row + index}:H${row + index}`);
   });
   sheet.put(`E${row + 2}`, "after the last retest", looks.label).merge(`E${row + 2}:F${row + 3}`);
-  const still = `IF(${series.tapeOn}="","none",${series.tapeOn})`;
+  const still = `IF(${series.tapeOn}="",IF(${series.lastStep}="","","none"),${series.tapeOn})`;
   sheet.formula(`G${row + 2}`, still, style({ wrap: true, align: "left" }, looks.textLine));
   sheet.merge(`G${row + 2}:H${row + 3}`);
   const typedTape = (index: number) => `IF(OR(G${row + index}="",G${row + index}="none"),"",G${row + index})`;

@@ -62,9 +62,10 @@ function writeLeakTable(sheet: Sheet): void {
   sheet.when("C6", `${faults}>0`, { font: { bold: true, color: { rgb: palette.fail } } });
   const unit = style({ size: 8, colour: palette.grey, align: "left" });
   sheet.formula(`${letterOf("cost")}7`, 'Currency&""', unit);
-  for (const letter of [letterOf("likely"), letterOf("low"), letterOf("high"), derived.flow, derived.from, derived.to])
-    sheet.put(`${letter}7`, "m³/h", unit);
-  sheet.formula(`${derived.worth}7`, '"m³/h per"', unit);
+  const unitOfNumber = style({ align: "right" }, unit);
+  for (const field of ["likely", "low", "high"] as const) sheet.put(`${letterOf(field)}7`, "m³/h", unit);
+  for (const letter of [derived.flow, derived.from, derived.to]) sheet.put(`${letter}7`, "m³/h", unitOfNumber);
+  sheet.put(`${derived.worth}7`, "m³/h per", unitOfNumber);
   writeColumnHeads(
     sheet,
     heads,

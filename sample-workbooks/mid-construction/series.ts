@@ -236,7 +236,7 @@ function writeTapeLine(sheet: Sheet, { stillOn, lastStep, withoutKind }: TapePla
   const cell = `B${end + 5}`;
   sheet.formula(
     cell,
-    `IFERROR(IF(${stillOn}="","No temporary tape is on after the last step.",${on})&${kind},"")`,
+    `IF(COUNT(H${start}:H${end})=0,"",IFERROR(IF(${stillOn}="","No temporary tape is on after the last step.",${on})&${kind},""))`,
     style({ wrap: true, vertical: "top" }, looks.text),
   );
   sheet.merge(`${cell}:P${end + 5}`).height(26, end + 5);

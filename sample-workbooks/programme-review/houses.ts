@@ -13,18 +13,18 @@ const { head, first, last } = houseRows;
 
 /** Heads of the table's columns; a table's own heads are single cells and all different. */
 const heads: readonly (readonly [Column, string, number])[] = [
-  ["id", "report", 6.5],
-  ["tester", "tested by", 21.5],
-  ["day", "day", 12],
+  ["id", "report", 5.7],
+  ["tester", "tested by", 18.6],
+  ["day", "day", 11],
   ["reported", "n50 reported, 1/h", 8.5],
-  ["n50", "n50 recomputed, 1/h", 10.5],
-  ["difference", "reported less recomputed, %", 10.5],
-  ["verdict", "verdict", 9.5],
-  ["probability", "probability of meeting the limit", 10],
-  ["validity", "validity", 9.5],
-  ["notMet", "what is not met", 34],
-  ["score", "points", 7],
-  ["why", "why to look at it", 35.5],
+  ["n50", "n50 recomputed, 1/h", 11],
+  ["difference", "reported too high by, %", 9.2],
+  ["verdict", "verdict", 9.8],
+  ["probability", "probability of meeting the limit", 10.1],
+  ["validity", "validity", 9.8],
+  ["notMet", "what is not met", 27.3],
+  ["score", "points", 6.3],
+  ["why", "why to look at it", 45.2],
   ["volume", "volume, m³", 9],
   ["indoor", "indoors, °C", 8.5],
   ["outdoor", "outdoors, °C", 8.5],
@@ -153,7 +153,7 @@ function writeHouseRow(sheet: Sheet, row: number, house: House): void {
     const isWord = wordColumns.includes(column);
     const place = `${at[column]}${row}`;
     const isLong = column === "why" || column === "notMet";
-    const touches = { indent: isWord ? 1 : 0, size: isLong ? 8 : 9, ...(isLong && { wrap: true }) };
+    const touches = { indent: isWord ? 1 : 0, size: isLong ? 8 : 9, ...(isLong && { shrink: true }) };
     const side = isWord ? "left" : "right";
     if (addIn === true) sheet.addIn(place, formula, style(touches, fromAddIn(formats[column], side)));
     else sheet.formula(place, formula, style(touches, native(formats[column], side)));
@@ -234,21 +234,16 @@ interface RowFormula {
   readonly addIn?: true;
 }
 
-/** Conditions under which a row is looked at, with the words for it and the points it brings. */
+/** Conditions under which a valid row is looked at too, with the words for it and the points it brings; what is not met has a column of its own. */
 function findings(
   cell: (column: Column) => string,
 ): readonly (readonly [holds: string, words: string, points: string])[] {
-  const [validity, difference, reported] = [cell("validity"), cell("difference"), cell("reported")];
+  const [difference, reported] = [cell("difference"), cell("reported")];
   const [n50, probability, apart] = [cell("n50"), cell("probability"), cell("apart")];
   const numbers = (...cells: string[]) => `COUNT(${cells.join(",")})=${cells.length}`;
   const guarded = (cells: string[], condition: string) => `IF(${numbers(...cells)},${condition},FALSE)`;
   return [
-    [`${validity}="not valid"`, quoted("not valid"), "PointsInvalid"],
-    [
-      guarded([reported, n50], `(${reported}<=Limit)<>(${n50}<=Limit)`),
-      quoted("other verdict than reported"),
-      "PointsTurned",
-    ],
+    [guarded([reported, n50], `(${reported}<=Limit)<>(${n50}<=Limit)`), quoted("verdict changes"), "PointsTurned"],
     [
       guarded([difference], `ABS(${difference})>ReportedTolerance`),
       `"reported "&TEXT(ABS(${difference}),"0.0")&" % "&IF(${difference}<0,"lower","higher")`,
@@ -257,7 +252,7 @@ function findings(
     [guarded([apart], `${apart}>LargestApart`), `"directions "&TEXT(${apart},"0")&" % apart"`, "PointsApart"],
     [`AND(${reported}<>"",NOT(ISNUMBER(${reported})))`, quoted("the reported n50 is no number"), "PointsDifferent"],
     [guarded([n50], `${n50}<LowestPlausible`), quoted("implausibly low"), "PointsImplausible"],
-    [guarded([probability], `AND(${probability}>0.05,${probability}<0.95)`), quoted("near the limit"), "PointsNear"],
+    [guarded([probability], `AND(${probability}>0.05,${probability}<0.95)`), quoted("near limit"), "PointsNear"],
   ];
 }
 
@@ -323,7 +318,7 @@ function rowFormulas(row: number): readonly RowFormula[] {
     {
       column: "score",
       formula: unlessFailed(
-        `IF(${n50}="","",${found.map(([holds, , points]) => `IF(${holds},${points},0)`).join("+")})`,
+        `IF(${n50}="","",IF(${cell("validity")}="not valid",PointsInvalid,0)+${found.map(([holds, , points]) => `IF(${holds},${points},0)`).join("+")})`,
         "PointsInvalid+PointsTurned+PointsDifferent",
       ),
     },
@@ -378,12 +373,12 @@ function notMet(cell: (column: Column) => string, down: Readings, up: Readings):
     [`OR(${few(down)},${few(up)})`, quoted("too few readings")],
     [
       `IF(COUNT(${down.p},${up.p})=0,FALSE,MIN(${down.p},${up.p})<MAX(LowestPressure,BaselineFactor*${cell("baseline")}))`,
-      quoted("lowest pressure too low"),
+      quoted("lowest Δp"),
     ],
-    [`OR(${low(down)},${low(up)})`, quoted("highest pressure too low")],
-    [`${cell("baseline")}>LargestBaseline`, quoted("baseline too large")],
+    [`OR(${low(down)},${low(up)})`, quoted("highest Δp")],
+    [`${cell("baseline")}>LargestBaseline`, quoted("baseline")],
     [`OR(${outside("nDown")},${outside("nUp")})`, quoted("exponent")],
-    [`OR(${loose("r2Down")},${loose("r2Up")})`, quoted("readings scatter")],
+    [`OR(${loose("r2Down")},${loose("r2Up")})`, quoted("scatter")],
     [old, quoted("certificate out of date")],
   ]);
 }

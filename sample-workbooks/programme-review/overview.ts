@@ -216,7 +216,8 @@ function writeFirstToLookAt(sheet: Sheet, at: number): void {
     sheet.formula(`C${row}`, pick("score"), native("0"));
     sheet.formula(`D${row}`, pick("reported"), native("0.00"));
     sheet.formula(`E${row}`, pick("n50"), native(decimals(3)));
-    const reasons = `IF(COUNT(${column("order")})<${index},"",INDEX(${column("why")},${found})&IF(INDEX(${column("notMet")},${found})="",""," ("&INDEX(${column("notMet")},${found})&")"))`;
+    const picked = (wanted: "notMet" | "why") => `INDEX(${column(wanted)},${found})`;
+    const reasons = `IF(COUNT(${column("order")})<${index},"",IF(${picked("notMet")}="","","not valid ("&${picked("notMet")}&")"&IF(${picked("why")}="","","; "))&${picked("why")})`;
     sheet
       .formula(`G${row}`, reasons, style({ wrap: true, size: 8 }, native(undefined, "left")))
       .merge(`G${row}:K${row}`)

@@ -15,9 +15,9 @@ export const programme = {
 export const testers = [
   "Quince & Plover",
   "Windle and Daughters",
-  "Brackwater Building Test",
+  "Brackwater Testing",
   "Halyard Surveys",
-  "Office of Ottoline Crake",
+  "Ottoline Crake",
   "Three Gables Testing",
   "Fenland Airmen",
   "Moss & Mortar",
