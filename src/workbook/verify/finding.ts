@@ -62,6 +62,7 @@ export type FindingKind =
   | "one direction accepted"
   | "calibration density"
   | "room heights"
+  | "flows adjusted"
   | "limit of another quantity"
   | "readings implausibly smooth"
   | "number as text"

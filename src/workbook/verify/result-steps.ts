@@ -42,7 +42,9 @@ export function reviewResult(
   const isSame = ({ value }: WholeResult): boolean => isExplained(value, judgement);
   const onTheWay = listPossibleResults(review, judgement, listQuantities(review, judgement));
   if (onTheWay.some(isSame)) return "explained";
-  const limited = listPossibleResults(review, judgement, findLimitedQuantities(review, judgement));
+  // A result of several tests, such as that of a building from its flats, has more ways to be made.
+  const isOfOneTest = listTestsBehind(review, judgement).length === 1;
+  const limited = isOfOneTest ? listPossibleResults(review, judgement, findLimitedQuantities(review, judgement)) : [];
   if (limited.some(isSame)) return "explained";
   // Where the limit does not name its quantity, a figure far from all is another one.
   const possible = limited.length > 0 ? limited : onTheWay.filter(({ value }) => isWithinRatio(value, result.value));
@@ -98,7 +100,7 @@ function isExplained(known: number, { result, limit }: Judgement): boolean {
 /** What the tests behind a judgement may be reported as: each test's result, and the mean of several tests. */
 function listPossibleResults(review: Review, judgement: Judgement, quantities: readonly string[]): WholeResult[] {
   const { tests, figures } = review;
-  const behind = [...new Set(judgement.runs.map((run) => tests.findTestOf(run)[0] ?? run))];
+  const behind = listTestsBehind(review, judgement);
   return quantities.flatMap((quantity) => {
     const ofTests = behind.map((run) => figures.listResults(tests.findTestOf(run), quantity));
     const single = ofTests.flat();
@@ -108,6 +110,11 @@ function listPossibleResults(review: Review, judgement: Judgement, quantities: r
     return [...single, { ...first, value, runs: single.flatMap((one) => one.runs) }];
   });
 }
+
+/** The first run of each test that a judged result depends on. */
+const listTestsBehind = ({ tests }: Review, { runs }: Judgement): EnteredRun[] => [
+  ...new Set(runs.map((run) => tests.findTestOf(run)[0] ?? run)),
+];
 
 /** The quantities of which a judged result has exactly the method's value. */
 export function listJudgedQuantities(review: Review, judgement: Judgement): string[] {

@@ -119,7 +119,7 @@ function readReviewState(opened: OpenedWorkbook): ReviewState {
 }
 
 /** A formula to be evaluated as if it were in a cell. */
-interface Probe {
+export interface Probe {
   readonly place: Place;
   readonly text: string;
 }

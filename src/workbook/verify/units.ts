@@ -104,13 +104,18 @@ const longest = 100;
 
 const comparing = new Set(["=", "<", ">", "<=", ">=", "<>"]);
 
-/** A formula's adjustments in words, each once; anything only compared is left out. */
-export function describeAdjustments(review: Review, root: Node, place: Place): string[] {
+/**
+ * A formula's adjustments in words, each once; anything only compared is left out.
+ * @param isOfSize Whether the formula is on the way to a volume or an area, to which nothing is added and which is not rounded up.
+ */
+export function describeAdjustments(review: Review, root: Node, place: Place, isOfSize: boolean): string[] {
   const found = new Set<string>();
   const compares = (node: Node): boolean => node.type === "operation" && comparing.has(node.operator);
   for (const node of collectDescendants(root, (one) => !compares(one))) {
     const own =
-      node.type === "operation" && !compares(node) ? describeAdjustment(review, node, place) : describeChoice(node);
+      node.type === "operation" && !compares(node)
+        ? describeAdjustment(review, node, place, isOfSize)
+        : (describeChoice(node) ?? (isOfSize ? describeRoundingUp(review, node, place) : undefined));
     if (own !== undefined) found.add(own);
   }
   return [...found];
@@ -127,11 +132,30 @@ function describeChoice(node: Node): string | undefined {
   return `takes ${formatFigure(one, 6)} or ${formatFigure(other, 6)} by a condition`;
 }
 
-function describeAdjustment(review: Review, node: Node & { type: "operation" }, place: Place): string | undefined {
+const roundingUp = /^(CEILING|MROUND|ROUNDUP|ROUND$)/;
+/** Sizes are rounded by less, relative. */
+const leastRounding = 0.002;
+
+/** A size rounded up by more than its last digits. */
+function describeRoundingUp({ view }: Review, node: Node, place: Place): string | undefined {
+  const [given] = node.type === "call" && roundingUp.test(node.name) ? node.arguments : [];
+  if (!given) return undefined;
+  const [[before = null] = [], [after = null] = []] = [given, node].map((part) => view.evaluateNode(part, place) ?? []);
+  if (typeof before !== "number" || typeof after !== "number" || !(after > before * (1 + leastRounding)))
+    return undefined;
+  return `rounds ${formatFigure(before)} up to ${formatFigure(after)}`;
+}
+
+function describeAdjustment(
+  review: Review,
+  node: Node & { type: "operation" },
+  place: Place,
+  isOfSize: boolean,
+): string | undefined {
   const isProduct = node.operator === "*" || node.operator === "/";
   // Each part of a product is examined as a product too; one this long is beyond judging.
   if (isProduct) return unrollChain(node).steps.length > longest ? undefined : describeFactor(review, node, place);
-  return node.operator === "+" || node.operator === "-" ? stepOf(review, node, place) : undefined;
+  return node.operator === "+" || node.operator === "-" ? stepOf(review, node, place, isOfSize) : undefined;
 }
 
 /** A product whose figures multiply to slightly more or less than one. */
@@ -170,9 +194,13 @@ interface Factors {
   readonly others: number;
 }
 
-/** The figures in a product: literal, or in a typed cell without a label; divisors as their reciprocals. */
+/**
+ * The figures in a product: literal, or in a typed cell without a label; divisors as their reciprocals. Where there is nothing else, such a cell is what the
+ * written figures change: a reading in a column without a heading.
+ */
 function collectFactors(review: Review, root: Node, place: Place): Factors {
-  const figures: number[] = [];
+  const written: number[] = [];
+  const bare: number[] = [];
   let others = 0;
   const open: { readonly node: Node; readonly sign: 1 | -1 }[] = [{ node: root, sign: 1 }];
   for (let next = open.pop(); next; next = open.pop()) {
@@ -184,9 +212,9 @@ function collectFactors(review: Review, root: Node, place: Place): Factors {
     }
     const value = readFigure(review, node, place);
     if (value === undefined) others += 1;
-    else figures.push(value ** sign);
+    else (node.type === "constant" ? written : bare).push(value ** sign);
   }
-  return { figures, others };
+  return others === 0 ? { figures: written, others: bare.length } : { figures: [...written, ...bare], others };
 }
 
 function readFigure({ view }: Review, node: Node, place: Place): number | undefined {
@@ -200,14 +228,19 @@ function readFigure({ view }: Review, node: Node, place: Place): number | undefi
 }
 
 /** A figure added or subtracted that is small compared with what it changes; whole numbers count rows and days. */
-function stepOf(review: Review, node: Node & { type: "operation" }, place: Place): string | undefined {
+function stepOf(
+  review: Review,
+  node: Node & { type: "operation" },
+  place: Place,
+  isOfSize: boolean,
+): string | undefined {
   const [left, right] = [node.left, node.right].map((part) => readFigure(review, part, place));
   const [step, other] = right === undefined ? [left, node.right] : [right, node.left];
   if (step === undefined || (left !== undefined && right !== undefined)) return undefined;
   const [value = null] = review.view.evaluateNode(other, place) ?? [];
   if (typeof value !== "number" || knownSteps.includes(step)) return undefined;
   // To a sum of measured sizes nothing is added, not even a whole number.
-  if (Number.isInteger(step) && !(isSumOfCells(other) && !Number.isInteger(value))) return undefined;
+  if (Number.isInteger(step) && !isOfSize && !(isSumOfCells(other) && !Number.isInteger(value))) return undefined;
   const share = Math.abs(step / value);
   if (!(share < 0.5 && share > 1e-6)) return undefined;
   return node.operator === "-" ? `takes away ${formatFigure(step, 6)}` : `adds ${formatFigure(step, 6)}`;

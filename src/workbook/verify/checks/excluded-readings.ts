@@ -3,8 +3,8 @@ import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
 import { explainHiding } from "../visible";
 import { stepAlong, type Line } from "../../book/like-formulas";
-import { type Check, evaluateProbes, type Review } from "../review";
-import { saysPass } from "../verdicts";
+import type { Check, Review } from "../review";
+import { findTurnedPass } from "../turned-verdict";
 import { type EnteredReading, type EnteredRun, runsAcross } from "../../book/tests/entered-runs";
 import { formatCount, formatCellValue } from "../../formatting";
 
@@ -46,24 +46,13 @@ function reviewRun(review: Review, run: EnteredRun): Finding[] {
 
 /** What becomes of a pass with these readings included, where it does not stay one. */
 function findTurnedVerdict(review: Review, excluded: readonly EnteredReading[]): string | undefined {
-  const { view, verdicts } = review;
   const marks = excluded.flatMap(({ include }) => include ?? []);
-  const passes = verdicts.flatMap(({ cells }) =>
-    cells.flatMap(({ place, word }) => {
-      const text = view.findCell(place)?.formula?.text;
-      return text !== undefined && saysPass(word) ? [{ place, text }] : [];
-    }),
+  const turned = findTurnedPass(
+    review,
+    marks.map((place) => ({ place, text: '"yes"' })),
   );
-  if (marks.length === 0 || passes.length === 0) return undefined;
-  const included = marks.map((place) => ({ place, text: '"yes"' }));
-  const outcomes = evaluateProbes(review, [...passes, ...included]);
-  const at = passes.findIndex((_, index) => {
-    const outcome = outcomes[index];
-    return outcome?.evaluated === true && !(typeof outcome.value === "string" && saysPass(outcome.value));
-  });
-  const [pass, outcome] = [passes[at], outcomes[at]];
-  if (!pass || !outcome?.evaluated) return undefined;
-  return ` With ${marks.length === 1 ? "it" : "them"} included, ${view.formatAddress(pass.place)} would give ${formatCellValue(outcome.value)} instead of a pass.`;
+  if (!turned) return undefined;
+  return ` With ${marks.length === 1 ? "it" : "them"} included, ${review.view.formatAddress(turned.place)} would give ${formatCellValue(turned.value)} instead of a pass.`;
 }
 
 /** Text in the reading's row, or in its column if the readings run across: under a heading that asks for a reason, or any text of two words. */

@@ -1,4 +1,4 @@
-import { isSingleCell, placeKey, type Place } from "../../book/area";
+import { areaOf, isSingleCell, placeKey, type Place } from "../../book/area";
 import { describeAdjustments } from "../units";
 
 import type { Finding } from "../finding";
@@ -9,10 +9,13 @@ import { formatCount, showFormula } from "../../formatting";
 export const findHiddenAdjustments: Check = (review) => {
   const { view } = review;
   const found = new Map<string, { readonly place: Place; readonly what: string; count: number }>();
-  for (const place of new Map([...review.chain, ...findRepeating(review)]).values()) {
+  const ofSizes = findSizes(review);
+  const places = [...new Map([...review.chain, ...findRepeating(review)]).values()];
+  places.sort((one, other) => one.sheet - other.sheet || one.row - other.row || one.column - other.column);
+  for (const place of places) {
     const root = view.parseFormulaAt(place)?.root;
     if (!root) continue;
-    for (const what of describeAdjustments(review, root, place)) {
+    for (const what of describeAdjustments(review, root, place, ofSizes.has(placeKey(place)))) {
       const key = `${what} ${view.findPattern(place) ?? ""}`;
       const same = found.get(key);
       if (same) same.count++;
@@ -21,6 +24,15 @@ export const findHiddenAdjustments: Check = (review) => {
   }
   return [...found.values()].map((one) => reportAdjustment(review, one));
 };
+
+const sizes = ["volume", "envelope area", "floor area"];
+
+/** Every cell on the way to a size by which a result is divided. */
+function findSizes({ view, runs }: Review): ReadonlyMap<number, Place> {
+  return view.findUpstream(
+    runs.flatMap(({ settings }) => sizes.flatMap((label) => settings.get(label)?.place ?? [])).map(areaOf),
+  );
+}
 
 /** Cells that read the judged figure, directly or indirectly: covers and reports. */
 function findRepeating({ view, verdicts }: Review): Map<number, Place> {

@@ -53,6 +53,7 @@ import { checkRangeSteps } from "./range-steps";
 import { checkReadingSigns } from "./reading-signs";
 import { checkResultSources } from "./result-sources";
 import { checkRoomHeights } from "./room-heights";
+import { checkScaledFlows } from "./scaled-flows";
 import { findRoundedVerdict } from "./rounded-verdict";
 import { checkSizeUnits } from "./size-units";
 import { checkTwinFormulas } from "./twin-formulas";
@@ -115,6 +116,7 @@ export const checks: readonly Check[] = [
   checkConfidenceLevels,
   checkStatedAccuracies,
   checkRoomHeights,
+  checkScaledFlows,
   findChosenUnits,
   checkLimitUnits,
   findTypedSizes,
