@@ -5,7 +5,7 @@ import { dynamicArrays, packageOf } from "../file/package";
 import { sheetData } from "../graph/test-workbook";
 import { issued } from "../issue-copy/issued";
 import { slow } from "../../time-outs";
-import { ownSheet, put, saidOf, type Cells } from "./bare";
+import { evaluation, ownSheet, put, saidOf, settings, type Cells } from "./bare";
 import { directionSheet, down, figure, formula, results, up } from "./firms/pieces";
 import { addIn } from "./tampered";
 
@@ -88,6 +88,15 @@ describe("nothing is said of", { timeout: slow }, () => {
     );
   });
 
+  it("readings that a formula marks by the reach of the device, with the reason beside the mark", () => {
+    const reason = (row: number) => `IF(B${row}>255,"beyond the certificate","")`;
+    expect(saidOf({ Test: ownSheet({}, markedByFormulas(reason)) })).toEqual([]);
+    const remark = () => '"wind from west"';
+    expect(saidOf({ Test: ownSheet({}, markedByFormulas(remark)) })).toEqual([
+      expect.stringMatching(/^warning: excluded without a reason in Test!C2/),
+    ]);
+  });
+
   it("the missing protection of a workbook that never had any, once a copy of it is issued", () => {
     const made = openWorkbook(
       packageOf({ sheets: [sheetData(ownSheet())], sheetNames: ["Test"], metadata: dynamicArrays }),
@@ -101,6 +110,18 @@ describe("nothing is said of", { timeout: slow }, () => {
     expect(findings).toContainEqual(expect.objectContaining({ kind: "issue copy", severity: "note" }));
   });
 });
+
+/** Counts the readings of the depressurization up to 255 m³/h, by a formula in each row, with a remark by another one. */
+const markedByFormulas = (remark: (row: number) => string) => (own: Cells) => {
+  put(own, "C1", ["counts"]);
+  put(own, "F1", ["remark"]);
+  for (let row = 2; row <= 9; row++) {
+    own[`C${row}`] = { f: `IF(B${row}<=255,"yes","no")` };
+    own[`F${row}`] = { f: remark(row) };
+  }
+  const range = settings(own);
+  evaluation(own, `A2:A9,B2:B9,G3:G7,H3:H7,${range},C2:C9`, `D2:D9,E2:E9,I3:I7,J3:J7,${range}`);
+};
 
 it("a verdict that takes the checks of one direction only is told which", { timeout: slow }, () => {
   const change = (own: Cells) => {
