@@ -71,3 +71,6 @@ export const verdictWord = new RegExp(`^(?:${passWords}|${failWords})$`, "iu");
 /** How the cell of a verdict is labelled. */
 export const verdictLabel =
   /verdict|ergebnis|urteil|bewertung|résultat|conclusion|veredicto|resultado|esito|giudizio|oordeel|resultaat|wynik|ocena/i;
+
+/** A text as a part of a pattern that matches it. */
+export const escapePattern = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, "\\$&");

@@ -97,6 +97,26 @@ describe("nothing is said of", { timeout: slow }, () => {
     ]);
   });
 
+  it("a list of other houses, typed with their verdicts, unless one of them is the house of this test", () => {
+    const judge = (own: Cells) => {
+      put(own, "A48", ["house", "Plot 9"], "across");
+      put(own, "A52", ["limit", 0.6], "across");
+      own["B53"] = { f: 'IF(COUNTIF(AF44:AF118,"not met")>90,"not valid","valid")' };
+      own["B54"] = { f: "_xldudf_STILLAIR_PASSFAIL(B50,B52,,,,B53)" };
+    };
+    const archive = (name: string): Cells => {
+      const cells: Cells = {};
+      put(cells, "A1", ["house", "n50", "limit", "verdict"], "across");
+      put(cells, "A2", [name, 0.69, 0.8, "pass"], "across");
+      put(cells, "A3", ["Plot 4", 0.42, 0.6, "pass"], "across");
+      return cells;
+    };
+    expect(saidOf({ Test: ownSheet({}, judge), Archive: archive("Plot 3") })).toEqual([]);
+    const said = saidOf({ Test: ownSheet({}, judge), Archive: archive("Plot 9") });
+    expect(said).toContainEqual(expect.stringMatching(/^warning: result typed in in Archive!B2/));
+    expect(said).toContainEqual(expect.stringMatching(/^warning: verdict misreported in Archive!D2/));
+  });
+
   it("the missing protection of a workbook that never had any, once a copy of it is issued", () => {
     const made = openWorkbook(
       packageOf({ sheets: [sheetData(ownSheet())], sheetNames: ["Test"], metadata: dynamicArrays }),

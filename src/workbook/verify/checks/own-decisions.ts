@@ -6,7 +6,7 @@ import type { Finding } from "../finding";
 import type { Judgement } from "../judgements";
 import { findJudgedRuns } from "../result-steps";
 import type { Check, Review } from "../review";
-import { claimsPass } from "../verdicts";
+import { claimsPass, escapePattern } from "../verdicts";
 import { listBrokenChecks } from "./verdict-validity";
 
 /** Comparisons of a result with a limit, in any words, that say otherwise than the figures, or pass a test that is not valid. */
@@ -127,5 +127,3 @@ function findOtherClaims(review: Review, judgement: Judgement, shown: Place, { p
     ];
   });
 }
-
-const escapePattern = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, "\\$&");

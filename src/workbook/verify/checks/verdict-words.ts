@@ -1,5 +1,6 @@
 import { areaOf, placeKey, type Place } from "../../book/area";
 import type { Finding } from "../finding";
+import { isOfOtherHouse } from "../other-houses";
 import type { Check, Review } from "../review";
 import { claimsPass, saysPass, verdictLabel, verdictWord } from "../verdicts";
 import { formatCellValue, showFormula } from "../../formatting";
@@ -78,6 +79,7 @@ function checkClaim(review: Review, place: Place, against: Shown | undefined): F
   const isOfHouse = /\b(house|home|dwelling|flat|unit|building|test|result)\b/i.test(view.readText(place));
   const isWord = saysPass(view.readText(place));
   if (!isOfVerdict && !isOfHouse && !(isWord && !formula)) return [];
+  if (isOfOtherHouse(review, place)) return [];
   const first = against ?? verdicts.flatMap(({ cells }) => cells)[0];
   const source = formula ? ` (${showFormula(formula.text)})` : "";
   return [
