@@ -177,13 +177,29 @@ it("runs left over from another house are found by their difference", { timeout:
   );
 });
 
-describe("a limit in the unit of another quantity", { timeout: slow }, () => {
+it("a quotation to the right of a limit is read beside a label with its unit", { timeout: slow }, () => {
+  const change = (own: Cells) => {
+    put(own, "A52", ["n50 limit, 1/h", 0.8, "Passive House: n50 ≤ 0.6 1/h"], "across");
+    own["B53"] = { f: 'IF(COUNTIF(AF44:AF118,"not met")>90,"not valid","valid")' };
+    own["B54"] = { f: "_xldudf_STILLAIR_PASSFAIL(B50,B52,,,,B53)" };
+  };
+  expect(saidOf({ Test: ownSheet({}, change) })).toContainEqual(
+    expect.stringMatching(/^warning: limit changed in Test!B52: .*quotes 0\.6/),
+  );
+});
+
+describe("a limit of another quantity, by its unit or by its label", { timeout: slow }, () => {
   it.each([
-    ["m³/(h·m²)", true],
-    ["1/h", false],
-  ])("%s beside n50: %s", (unit, isFound) => {
+    ["limit of the programme", "m³/(h·m²)", true],
+    ["limit of the programme", "1/h", false],
+    ["limit n25", "1/h", true],
+    ["limit at 25 Pa", "1/h", true],
+    ["limit q50", "", true],
+    ["limit n50", "1/h", false],
+    ["limit ACH50 at 50 Pa", "", false],
+  ])("%s, %s beside n50: %s", (label, unit, isFound) => {
     const change = (own: Cells) => {
-      put(own, "A52", ["limit of the programme", 1, unit], "across");
+      put(own, "A52", [label, 1, unit], "across");
       own["B53"] = { f: 'IF(COUNTIF(AF44:AF118,"not met")>90,"not valid","valid")' };
       own["B54"] = { f: "_xldudf_STILLAIR_PASSFAIL(B50,B52,,,,B53)" };
     };
