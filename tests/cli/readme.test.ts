@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 import { testResult } from "../../src/functions/index";
 import { runRecalcCommand } from "../../src/cli/recalc/command";
+import { checks } from "../../src/workbook/verify/checks/index";
 import { listening } from "./listening";
 import { slow } from "../time-outs";
 
@@ -35,6 +36,15 @@ function recalc(given: readonly string[]): { code: number; out: string; err: str
   const code = runRecalcCommand(given, output);
   return { code, ...heard() };
 }
+
+it.each([
+  ["README.md", /(\d+) checks of a workbook/],
+  ["DEVELOPERS.md", /the (\d+) checks of `verify`/],
+  ["DEVELOPERS.md", /on its (\d+) questions/],
+  ["src/taskpane/help/commands.md", /runs (\d+) checks/],
+])("%s states how many checks verify has", (file, stated) =>
+  expect(Number(stated.exec(readFileSync(file, "utf8"))?.[1])).toBe(checks.length),
+);
 
 describe("the page's list of settings that take words", { timeout: slow }, () => {
   const page = readFileSync("src/taskpane/help/settings.md", "utf8");

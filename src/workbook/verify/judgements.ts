@@ -1,7 +1,7 @@
 import { type Argument, type Call, readArgument } from "../book/add-in-calls";
-import { areaOf, type Place, placeKey, type SheetArea } from "../book/area";
+import { areaOf, isInside, type Place, placeKey, type SheetArea } from "../book/area";
 import type { Inspector } from "../book/inspector";
-import type { EnteredRun } from "../book/tests/entered-runs";
+import { type EnteredReading, type EnteredRun, runsAcross } from "../book/tests/entered-runs";
 import { limitedQuantities, type MethodFigures } from "../book/tests/method-figures";
 import type { TestsInBook } from "../book/tests/tests-in-book";
 import { listDescendants, type Node, type OperationNode } from "../formula/parse/syntax";
@@ -108,6 +108,7 @@ function readComparison(
     if (!result || !limit || !runs) continue;
     if (!(limit.value > 0) || (found && found.limit.value <= limit.value)) continue;
     if (isOtherMeasure(view, result.node, place, runsBehind) || !isAboutResult(sources, result, runs)) continue;
+    if (runs.some((run) => isAboutReading(view, run, result, place))) continue;
     const judged = sides.flatMap(({ areas }) => areas);
     found = { place, result, limit, verdict: undefined, comparison: node, runs, judged };
   }
@@ -127,6 +128,18 @@ function isAboutResult({ figures, tests }: Sources, { value }: Operand, runs: re
         .some((known) => value / known.value < mostRatio && known.value / value < mostRatio),
     ),
   );
+}
+
+/** Whether a comparison decides on a reading alone: it marks those that count, or stands in a reading's own line and depends on no other. */
+function isAboutReading(view: Inspector, run: EnteredRun, { areas }: Operand, place: Place): boolean {
+  const { include, readings, pressures } = run;
+  if (include?.sheet === place.sheet && isInside(include, place.row, place.column)) return true;
+  const line = runsAcross(pressures) ? "column" : "row";
+  const isInLine = ({ pressure }: EnteredReading): boolean =>
+    pressure.sheet === place.sheet && pressure[line] === place[line];
+  const others = readings.filter((reading) => !isInLine(reading));
+  const flows = new Set(others.flatMap((reading) => reading.flows.map(placeKey)));
+  return others.length > 0 && others.length < readings.length && !view.dependsOn(areas, flows);
 }
 
 /** Functions that make something else of a leakage: a count, a distance, a spread. */

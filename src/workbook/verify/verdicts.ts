@@ -29,36 +29,68 @@ export function findVerdicts(view: Inspector, calls: readonly Call[]): Verdict[]
     });
 }
 
-/** Words for a limit that is met: English, German, French, Spanish, Italian, Dutch, Polish. */
+/** Words for a limit that is met: English, German, French, Spanish, Portuguese, Italian, Dutch, Polish, Czech, Swedish, Finnish, Chinese and Japanese. */
 const passWords =
-  "pass(?:ed|es)?|bestanden|erfüllt|eingehalten|conforme|réussie?|satisfait|respectée?|cumple|apto|aprobad[oa]|superad[oa]" +
-  "|superat[oa]|idone[oa]|geslaagd|voldoet|goedgekeurd|spełnia|spełnion[aey]|pozytywn[yai]|zgodn[yae]";
+  "pass(?:ed|es)?|complies|compliant|satisfied|fulfilled|bestanden|erfüllt|eingehalten|conformes?|réussie?|satisfaite?|respectée?s?" +
+  "|cumple|cumplid[oa]|apt[oa]|aprobad[oa]|superad[oa]|aprovad[oa]|cumpre|superat[oa]|idone[oa]|rispettat[oa]|soddisfatt[oa]" +
+  "|geslaagd|voldoet|voldaan|goedgekeurd|spełnia|spełnion[aey]|pozytywn[yai]|zgodn[yae]|vyhovuje|vyhověl[aoi]?|splněn[aoy]?|splňuje" +
+  "|godkän(?:d|t|da)|uppfyll(?:er|d|t|da)|hyväksytty|läpäisty|läpäisee|täyttää|合格";
 
 /** The same for one that is not met, and for a test that is not valid. */
 const failWords =
-  "fail(?:ed|s)?|not valid|not proven|nicht (?:bestanden|erfüllt|eingehalten)|durchgefallen|ungültig|non conforme|non valable|échoué" +
-  "|no (?:cumple|conforme|apto|superado)|no válido|non (?:superato|idoneo|valido)|niet geslaagd|voldoet niet|afgekeurd|ongeldig" +
-  "|nie spełnia|niezgodn[yae]|negatywn[yai]|nieważn[yae]";
+  "fail(?:ed|s)?|not (?:valid|proven|passed|satisfied|fulfilled|compliant)|non-?compliant|does not comply" +
+  "|nicht (?:bestanden|erfüllt|eingehalten)|durchgefallen|ungültig|non conformes?|non valable|échoué" +
+  "|no (?:cumple|conforme|apt[oa]|superad[oa])|no válido|reprovad[oa]|não (?:cumpre|conforme|aprovad[oa])" +
+  "|non (?:superato|idoneo|valido|rispettato|soddisfatto)|niet (?:geslaagd|voldaan)|voldoet niet|afgekeurd|ongeldig" +
+  "|nie spełnia|niezgodn[yae]|negatywn[yai]|nieważn[yae]|nevyhovuje|nevyhověl[aoi]?|nesplněn[aoy]?|nesplňuje" +
+  "|(?:ej|inte) (?:godkän[dt]|uppfyll[dt])|underkän(?:d|t|da)|uppfyller (?:ej|inte)|hylätty|ei (?:hyväksytty|läpäise|täytä)|不合格";
 
 /** Words that turn a claim around or make it a condition. */
 const turns =
   "not|no|fail\\p{L}*|or|if|when|where|to|must|should|may|can|does|did|open|earlier|previous|last" +
-  "|nicht|kein\\p{L}*|wenn|oder|muss|soll|pas|ne|non|si|ou|doit|échou\\p{L}*|niet|geen|indien|of|moet|nie|jeśli|lub|deve|debe";
+  "|nicht|kein\\p{L}*|wenn|oder|muss|soll|pas|ne|non|si|ou|doit|échou\\p{L}*|niet|geen|indien|of|moet|nie|jeśli|lub|deve|debe" +
+  "|não|se|nebo|pokud|musí|inte|ej|om|eller|ska|måste|ei|jos|tai|pitää";
 
-const isPass = new RegExp(`^(?:${passWords})$`, "iu");
+/** What a limit is called where its keeping is stated beside it: "Requirement satisfied". */
+const requirement =
+  "(?:the |die |der |l')?(?:requirements?|limit|criterion|anforderung(?:en)?|grenzwert|exigence|seuil|requisito|límite|limite|eis|kravet|krav|požadavek|vaatimus)" +
+  "(?: is| are| ist| sind| est| es| è| är| je| on)? ";
+
+const isPass = new RegExp(`^(?:${requirement})?(?:${passWords})[.!]?$`, "iu");
 const containsPass = new RegExp(`(?<!\\p{L})(?:${passWords})(?!\\p{L})`, "iu");
 const containsTurn = new RegExp(`(?<!\\p{L})(?:${turns})(?!\\p{L})|\\?|…`, "iu");
 
-/** Whether a word says that a limit is met. */
-export const saysPass = (word: string): boolean => isPass.test(word.trim());
+/** How the cell of a verdict is labelled. */
+export const verdictLabel =
+  /verdict|ergebnis|urteil|bewertung|r[ée]sultat|conclusion|veredicto|resultado|esito|giudizio|oordeel|resultaat|wynik|ocena|výsledek|hodnocení|bedömning|utlåtande|tulos|lausunto/i;
+
+/** Whether a word says that a limit is met, also behind the label of a verdict: "Ergebnis: bestanden". */
+export function saysPass(word: string): boolean {
+  const [, label = "", said = ""] = /^([^:]*):\s*(.*)$/.exec(word.trim()) ?? [];
+  return isPass.test(verdictLabel.test(label) ? said : word.trim());
+}
+
+/** Whether a text begins with the words for a limit that is not met, or for a test that is not valid. */
+export const saysFail = (word: string): boolean => isFail.test(word.trim());
+
+const isFail = new RegExp(`^(?:${failWords})(?!\\p{L})`, "iu");
 
 /** A few words claiming a pass, alone or as a sentence: "The house passes". */
 export const claimsPass = (text: string): boolean =>
   containsPass.test(text) && text.trim().split(/\s+/).length <= mostWords && !containsTurn.test(text);
 
+/** A mark that stands for a pass where the label of a verdict is before it. */
+export const isPassMark = (text: string): boolean => /^[✓✔☑]$/u.test(text.trim());
+
+/** What a sentence calls the tested house. */
+export const ofHouse =
+  /(?<!\p{L})(house|home|dwelling|flat|building|gebäude|haus|wohnung|bâtiment|maison|logement|edificio|casa|vivienda|edifício|moradia|gebouw|woning|budynek|dom|dům|budova|huset|byggnaden|bostaden|talo|rakennus)(?!\p{L})/iu;
+
 /** Whether a text of any length claims a pass, in the words of a verdict or of a report: "The house meets the limit". */
-export const containsClaim = (text: string): boolean =>
-  (containsPass.test(text) || containsMeeting.test(text)) && !containsTurn.test(text);
+export const containsClaim = (text: string): boolean => mentionsPass(text) && !containsTurn.test(text);
+
+/** Whether a text speaks of a limit that is met, be it as a question: "Requirement satisfied?" */
+export const mentionsPass = (text: string): boolean => containsPass.test(text) || containsMeeting.test(text);
 
 const containsMeeting =
   /(?<!\p{L})(meets|complies|satisfies|fulfils|fulfills|erfüllt|respecte|satisfait|cumple|soddisfa|rispetta|voldoet|spełnia)(?!\p{L})/iu;
@@ -68,6 +100,5 @@ const mostWords = 7;
 /** Words that a verdict can be. */
 export const verdictWord = new RegExp(`^(?:${passWords}|${failWords})$`, "iu");
 
-/** How the cell of a verdict is labelled. */
-export const verdictLabel =
-  /verdict|ergebnis|urteil|bewertung|résultat|conclusion|veredicto|resultado|esito|giudizio|oordeel|resultaat|wynik|ocena/i;
+/** A text as a part of a pattern that matches it. */
+export const escapePattern = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, "\\$&");

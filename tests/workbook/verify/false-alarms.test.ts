@@ -5,7 +5,7 @@ import { dynamicArrays, packageOf } from "../file/package";
 import { sheetData } from "../graph/test-workbook";
 import { issued } from "../issue-copy/issued";
 import { slow } from "../../time-outs";
-import { ownSheet, put, saidOf, type Cells } from "./bare";
+import { evaluation, ownSheet, put, saidOf, settings, type Cells } from "./bare";
 import { directionSheet, down, figure, formula, results, up } from "./firms/pieces";
 import { addIn } from "./tampered";
 
@@ -88,6 +88,35 @@ describe("nothing is said of", { timeout: slow }, () => {
     );
   });
 
+  it("readings that a formula marks by the reach of the device, with the reason beside the mark", () => {
+    const reason = (row: number) => `IF(B${row}>255,"beyond the certificate","")`;
+    expect(saidOf({ Test: ownSheet({}, markedByFormulas(reason)) })).toEqual([]);
+    const remark = () => '"wind from west"';
+    expect(saidOf({ Test: ownSheet({}, markedByFormulas(remark)) })).toEqual([
+      expect.stringMatching(/^warning: excluded without a reason in Test!C2/),
+    ]);
+  });
+
+  it("a list of other houses, typed with their verdicts, unless one of them is the house of this test", () => {
+    const judge = (own: Cells) => {
+      put(own, "A48", ["house", "Plot 9"], "across");
+      put(own, "A52", ["limit", 0.6], "across");
+      own["B53"] = { f: 'IF(COUNTIF(AF44:AF118,"not met")>90,"not valid","valid")' };
+      own["B54"] = { f: "_xldudf_STILLAIR_PASSFAIL(B50,B52,,,,B53)" };
+    };
+    const archive = (name: string): Cells => {
+      const cells: Cells = {};
+      put(cells, "A1", ["house", "n50", "limit", "verdict"], "across");
+      put(cells, "A2", [name, 0.69, 0.8, "pass"], "across");
+      put(cells, "A3", ["Plot 4", 0.42, 0.6, "pass"], "across");
+      return cells;
+    };
+    expect(saidOf({ Test: ownSheet({}, judge), Archive: archive("Plot 3") })).toEqual([]);
+    const said = saidOf({ Test: ownSheet({}, judge), Archive: archive("Plot 9") });
+    expect(said).toContainEqual(expect.stringMatching(/^warning: result typed in in Archive!B2/));
+    expect(said).toContainEqual(expect.stringMatching(/^warning: verdict misreported in Archive!D2/));
+  });
+
   it("the missing protection of a workbook that never had any, once a copy of it is issued", () => {
     const made = openWorkbook(
       packageOf({ sheets: [sheetData(ownSheet())], sheetNames: ["Test"], metadata: dynamicArrays }),
@@ -101,6 +130,18 @@ describe("nothing is said of", { timeout: slow }, () => {
     expect(findings).toContainEqual(expect.objectContaining({ kind: "issue copy", severity: "note" }));
   });
 });
+
+/** Counts the readings of the depressurization up to 255 m³/h, by a formula in each row, with a remark by another one. */
+const markedByFormulas = (remark: (row: number) => string) => (own: Cells) => {
+  put(own, "C1", ["counts"]);
+  put(own, "F1", ["remark"]);
+  for (let row = 2; row <= 9; row++) {
+    own[`C${row}`] = { f: `IF(B${row}<=255,"yes","no")` };
+    own[`F${row}`] = { f: remark(row) };
+  }
+  const range = settings(own);
+  evaluation(own, `A2:A9,B2:B9,G3:G7,H3:H7,${range},C2:C9`, `D2:D9,E2:E9,I3:I7,J3:J7,${range}`);
+};
 
 it("a verdict that takes the checks of one direction only is told which", { timeout: slow }, () => {
   const change = (own: Cells) => {
@@ -136,13 +177,29 @@ it("runs left over from another house are found by their difference", { timeout:
   );
 });
 
-describe("a limit in the unit of another quantity", { timeout: slow }, () => {
+it("a quotation to the right of a limit is read beside a label with its unit", { timeout: slow }, () => {
+  const change = (own: Cells) => {
+    put(own, "A52", ["n50 limit, 1/h", 0.8, "Passive House: n50 ≤ 0.6 1/h"], "across");
+    own["B53"] = { f: 'IF(COUNTIF(AF44:AF118,"not met")>90,"not valid","valid")' };
+    own["B54"] = { f: "_xldudf_STILLAIR_PASSFAIL(B50,B52,,,,B53)" };
+  };
+  expect(saidOf({ Test: ownSheet({}, change) })).toContainEqual(
+    expect.stringMatching(/^warning: limit changed in Test!B52: .*quotes 0\.6/),
+  );
+});
+
+describe("a limit of another quantity, by its unit or by its label", { timeout: slow }, () => {
   it.each([
-    ["m³/(h·m²)", true],
-    ["1/h", false],
-  ])("%s beside n50: %s", (unit, isFound) => {
+    ["limit of the programme", "m³/(h·m²)", true],
+    ["limit of the programme", "1/h", false],
+    ["limit n25", "1/h", true],
+    ["limit at 25 Pa", "1/h", true],
+    ["limit q50", "", true],
+    ["limit n50", "1/h", false],
+    ["limit ACH50 at 50 Pa", "", false],
+  ])("%s, %s beside n50: %s", (label, unit, isFound) => {
     const change = (own: Cells) => {
-      put(own, "A52", ["limit of the programme", 1, unit], "across");
+      put(own, "A52", [label, 1, unit], "across");
       own["B53"] = { f: 'IF(COUNTIF(AF44:AF118,"not met")>90,"not valid","valid")' };
       own["B54"] = { f: "_xldudf_STILLAIR_PASSFAIL(B50,B52,,,,B53)" };
     };

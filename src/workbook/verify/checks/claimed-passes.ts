@@ -1,12 +1,10 @@
 import { shorten } from "../../file/problem";
 import type { Finding } from "../finding";
 import type { Check } from "../review";
-import { claimsPass, containsClaim } from "../verdicts";
+import { claimsPass, containsClaim, ofHouse } from "../verdicts";
 
 /** Longer texts explain something. */
 const mostWords = 30;
-const ofHouse =
-  /(?<!\p{L})(house|home|dwelling|flat|building|gebäude|haus|wohnung|bâtiment|maison|logement|edificio|casa|vivienda|gebouw|woning|budynek|dom)(?!\p{L})/iu;
 const ofResult =
   /(?<!\p{L})(n_?50|q_?50|limit|requirement|criterion|test|grenzwert|anforderung|prüfung|exigence|limite|essai|requisito|prueba|prova|eis|wymaganie)(?!\p{L})/iu;
 /** What was, will be or would be says nothing of the verdict. */

@@ -55,8 +55,12 @@ function findTurnedVerdict(review: Review, excluded: readonly EnteredReading[]):
   return ` With ${marks.length === 1 ? "it" : "them"} included, ${review.view.formatAddress(turned.place)} would give ${formatCellValue(turned.value)} instead of a pass.`;
 }
 
-/** Text in the reading's row, or in its column if the readings run across: under a heading that asks for a reason, or any text of two words. */
-function findReason(review: Review, { pressure, include }: EnteredReading, { pressures }: EnteredRun): string {
+/** Text, typed or given by a formula, in the reading's row, or in its column if the readings run across: under a heading that asks for a reason, or any text of two words. */
+function findReason(
+  review: Review,
+  { pressure, include }: EnteredReading,
+  { pressures, readings }: EnteredRun,
+): string {
   const { view } = review;
   const line = runsAcross(pressures) ? "column" : "row";
   const [first, last] = [-1, 1].map((step) => findBlockEnd(view, pressures, line, step));
@@ -64,14 +68,13 @@ function findReason(review: Review, { pressure, include }: EnteredReading, { pre
   for (let steps = first ?? 0; steps <= (last ?? 0); steps++) {
     const place = stepAlong(pressure, line, steps);
     // A hidden reason does not count.
-    if (
-      !view.isTyped(place) ||
-      explainHiding(review, place) !== undefined ||
-      place[line === "row" ? "column" : "row"] === mark
-    )
-      continue;
+    if (explainHiding(review, place) !== undefined || place[line === "row" ? "column" : "row"] === mark) continue;
     const text = view.readText(place);
     if (text.length < 3) continue;
+    // What a formula says of a reading that counts too is no reason to exclude one.
+    const isSaidOfCounted = ({ counts, pressure: other }: EnteredReading): boolean =>
+      counts && view.readText({ ...place, [line]: other[line] }) === text;
+    if (!view.isTyped(place) && readings.some(isSaidOfCounted)) continue;
     // The reason of a reading before this one must not pass for the heading: the block's first line has none before it.
     const atStart = line === "row" ? { ...place, row: pressures.top } : { ...place, column: pressures.left };
     const asked = [place, atStart]

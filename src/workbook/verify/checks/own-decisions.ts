@@ -6,7 +6,7 @@ import type { Finding } from "../finding";
 import type { Judgement } from "../judgements";
 import { findJudgedRuns } from "../result-steps";
 import type { Check, Review } from "../review";
-import { claimsPass } from "../verdicts";
+import { claimsPass, escapePattern, isPassMark, mentionsPass, verdictLabel } from "../verdicts";
 import { listBrokenChecks } from "./verdict-validity";
 
 /** Comparisons of a result with a limit, in any words, that say otherwise than the figures, or pass a test that is not valid. */
@@ -27,9 +27,24 @@ function reviewOne(review: Review, judgement: Judgement): Finding[] {
   const words = findWords(review, judgement, shown.place);
   const text = view.readText(shown.place);
   const isPass = words ? text === words.pass : claimsPass(text);
-  if (!isPass) return words ? findOtherClaims(review, judgement, shown.place, words) : [];
   const { result, limit } = judgement;
   const place = view.formatAddress(shown.place);
+  if (!isPass) {
+    if (!words) return [];
+    const turned = explainTurned(review, judgement, shown.place, words);
+    if (text !== words.fail || turned === undefined) return findOtherClaims(review, judgement, shown.place, words);
+    return [
+      {
+        kind: "verdict misreported",
+        severity: "error",
+        decides: true,
+        place,
+        what: `${formatCellValue(text)} is shown here (${showFormulaAt(review, shown.place)}) where ${formatFigure(result.value, 6)} exceeds the limit ${formatFigure(limit.value, 6)}, but ${turned}.`,
+        why: "The reader is not shown what the figures say.",
+        todo: "Turn the comparison or its words round, or repeat the verdict of PASSFAIL.",
+      },
+    ];
+  }
   if (result.value > limit.value * (1 + 1e-9)) {
     return [
       {
@@ -100,6 +115,38 @@ function findWords({ view }: Review, { comparison, place, result }: Judgement, s
   return undefined;
 }
 
+/** Colours that stand for a pass whatever is asked. */
+const approvals = /^(green|grün|vert|verde|groen|zielon[yae]|zelen[áý]|grön|vihreä)$/iu;
+
+/** Answers that stand for a pass where the label asks whether the limit is met. */
+const answers = /^(yes|ja|oui|s[íiì]|sim|tak|ano|kyllä|true|wahr|vrai)$/iu;
+
+/** What is asked where an approval means the contrary. */
+const ofExcess =
+  /\bnot\b|nicht|fail|exceed|above|over|too (high|leaky)|überschr|dépass|excede|overschr|przekr|překro|över|ylitt/iu;
+
+/** Why the word for a limit that is not met stands for a pass: it says so itself, or other comparisons use it so. */
+function explainTurned(review: Review, { place }: Judgement, shown: Place, { pass, fail }: Words): string | undefined {
+  const { view, judgements } = review;
+  const label = view.labels.readWordsBefore(shown);
+  const asksForPass = verdictLabel.test(label) || mentionsPass(label) || /\bmet\b/i.test(label);
+  const isApproval = (word: string): boolean =>
+    claimsPass(word) || isPassMark(word) || approvals.test(word) || (asksForPass && answers.test(word));
+  if (ofExcess.test(label)) return undefined;
+  if (isApproval(fail) && !isApproval(pass)) return "the word stands for a pass";
+  // Of two honest answers one may be to the contrary question.
+  if (answers.test(pass) || answers.test(fail)) return undefined;
+  const others = judgements.flatMap((other) => {
+    const words = placeKey(other.place) === placeKey(place) ? undefined : findWords(review, other, other.place);
+    return words ? [{ ...words, at: other.place }] : [];
+  });
+  const turned = others.filter((other) => other.pass === fail && other.fail === pass);
+  const alike = others.filter((other) => other.pass === pass && other.fail === fail);
+  const [first] = turned;
+  if (!first || turned.length <= alike.length) return undefined;
+  return `${view.formatAddress(first.at)} shows it where the limit is met`;
+}
+
 /** Text computed from the same readings that uses the verdict's own word for a pass without reading the verdict. */
 function findOtherClaims(review: Review, judgement: Judgement, shown: Place, { pass, fail }: Words): Finding[] {
   const { view } = review;
@@ -127,5 +174,3 @@ function findOtherClaims(review: Review, judgement: Judgement, shown: Place, { p
     ];
   });
 }
-
-const escapePattern = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, "\\$&");

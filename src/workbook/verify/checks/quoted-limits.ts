@@ -137,9 +137,9 @@ const rateUnit = String.raw`1\s*\/\s*h|\/\s*h(?![\w·(])|h\s*(?:-1|⁻¹)|ach(?:
 const areaUnit = String.raw`m(?:³|3)\s*\/\s*\(?h\s*[·*.\/ ]?\s*m(?:²|2)\)?|cfm(?:50)?\s*\/\s*ft(?:²|2)|l\s*\/\s*\(?s\s*[·*. ]?\s*m(?:²|2)\)?`;
 const atMost = String.raw`≤|<=|=<|<|at most|max(?:imum|\.)?|not (?:more|greater) than|not exceeding|up to|höchstens|maximal|au plus`;
 
-/** "n50 ≤ 0.6 1/h", "at most 0,6 1/h", "standard: 0.6 ACH". */
+/** "n50 ≤ 0.6 1/h", "at most 0,6 1/h", "standard: 0.6 ACH"; the unit alone, "limit, 1/h", states none. */
 const figureInText = new RegExp(
-  String.raw`(?<symbol>\b[nqw]_?[ef]?_?\d{1,3}\b)?\s*(?<sign>${atMost})?\s*(?<![\d.,])(?<figure>\d+(?:[.,]\d+)?)\s*(?:(?<rate>${rateUnit})|(?<area>${areaUnit}))?`,
+  String.raw`(?<symbol>\b[nqw]_?[ef]?_?\d{1,3}\b)?\s*(?<sign>${atMost})?\s*(?<![\d.,])(?!1\/h)(?<figure>\d+(?:[.,]\d+)?)\s*(?:(?<rate>${rateUnit})|(?<area>${areaUnit}))?`,
   "giu",
 );
 

@@ -2,6 +2,7 @@ import type { Place } from "../../book/area";
 import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
 import { measureGap, isSame, listResults } from "../compared-tests";
+import { isOfOtherHouse } from "../other-houses";
 import type { Check } from "../review";
 import { formatFigure } from "../../formatting";
 import { shorten } from "../../file/problem";
@@ -40,7 +41,7 @@ export const findTypedResults: Check = (review) => {
         symbols.flatMap((symbol) => listResults(review, runs, symbol)),
       );
     const finding = judgeFigure(view, place, value, listSymbols(label) ? label : heading, known.get(symbols) ?? []);
-    if (finding) findings.push(finding);
+    if (finding && !isOfOtherHouse(review, place)) findings.push(finding);
   }
   return findings;
 };

@@ -1,7 +1,8 @@
 import { areaOf, placeKey, type Place } from "../../book/area";
 import type { Finding } from "../finding";
+import { isOfOtherHouse } from "../other-houses";
 import type { Check, Review } from "../review";
-import { claimsPass, saysPass, verdictLabel, verdictWord } from "../verdicts";
+import { claimsPass, isPassMark, ofHouse, saysFail, saysPass, verdictLabel, verdictWord } from "../verdicts";
 import { formatCellValue, showFormula } from "../../formatting";
 import { shorten } from "../../file/problem";
 
@@ -14,7 +15,7 @@ export const checkVerdictWords: Check = (review) => {
   const failing = noneSaysPass ? new Map<number, Shown>() : listFailingSheets(review);
   for (const { place, text } of view.listTexts()) {
     const isContradicted = noneSaysPass || (saysPass(text) && view.isTyped(place) && failing.has(place.sheet));
-    if (isContradicted && claimsPass(text) && isOnItsOwn(review, place)) {
+    if (isContradicted && claimsOrMarks(review, place) && isOnItsOwn(review, place)) {
       findings.push(...checkClaim(review, place, failing.get(place.sheet)));
       continue;
     }
@@ -27,6 +28,12 @@ export const checkVerdictWords: Check = (review) => {
   }
   return findings;
 };
+
+/** Whether a cell claims a pass, in words or by a mark beside the label of a verdict. */
+function claimsOrMarks({ view }: Review, place: Place): boolean {
+  const text = view.readText(place);
+  return claimsPass(text) || (isPassMark(text) && verdictLabel.test(view.labels.readWordsBefore(place)));
+}
 
 /** A verdict's word and the cell that shows it. */
 interface Shown {
@@ -62,7 +69,7 @@ function isOnItsOwn({ view }: Review, { sheet, row, column }: Place): boolean {
     { sheet, row: row + step, column },
     { sheet, row, column: column + step },
   ]);
-  return !around.some((near) => view.isTyped(near) && /^(fail(ed)?|not (valid|proven))\b/i.test(view.readText(near)));
+  return !around.some((near) => view.isTyped(near) && saysFail(view.readText(near)));
 }
 
 /** Text, typed or from a formula, that claims a pass where no verdict in the workbook does. */
@@ -75,9 +82,11 @@ function checkClaim(review: Review, place: Place, against: Shown | undefined): F
   const isOfVerdict = verdicts.some(({ call, cells }) =>
     [call.place, ...cells.map((cell) => cell.place)].some((cell) => behind.has(placeKey(cell))),
   );
-  const isOfHouse = /\b(house|home|dwelling|flat|unit|building|test|result)\b/i.test(view.readText(place));
-  const isWord = saysPass(view.readText(place));
+  const text = view.readText(place);
+  const isOfHouse = ofHouse.test(text) || /\b(unit|test|result)\b/i.test(text);
+  const isWord = saysPass(text) || isPassMark(text);
   if (!isOfVerdict && !isOfHouse && !(isWord && !formula)) return [];
+  if (isOfOtherHouse(review, place)) return [];
   const first = against ?? verdicts.flatMap(({ cells }) => cells)[0];
   const source = formula ? ` (${showFormula(formula.text)})` : "";
   return [
@@ -85,7 +94,7 @@ function checkClaim(review: Review, place: Place, against: Shown | undefined): F
       kind: "verdict misreported",
       severity: isOfVerdict ? "error" : "warning",
       place: view.formatAddress(place),
-      what: `${formatCellValue(view.readText(place))} is shown here${source}, but the verdict in ${first ? view.formatAddress(first.place) : ""} is “${shorten(first?.word ?? "")}”.`,
+      what: `${formatCellValue(text)} is shown here${source}, but the verdict in ${first ? view.formatAddress(first.place) : ""} is “${shorten(first?.word ?? "")}”.`,
       why: "The reader is not shown the actual verdict.",
       todo: "Reference the verdict's cell.",
     },
