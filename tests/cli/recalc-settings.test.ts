@@ -49,7 +49,7 @@ describe("what --set means", () => {
   ])("%s is refused", (typed, words) => expect(() => readSetting(typed)).toThrow(words));
 });
 
-const labelsOf = (book: Book) => readLabels(book, evaluateBook(book));
+const labelsOf = (book: Book) => readLabels(book, evaluateBook(book), () => false);
 
 describe("which cells may be set", () => {
   const table = `<table xmlns="${transitional.main}" displayName="Readings" ref="A9:B12"><tableColumns><tableColumn name="p"/><tableColumn name="q"/></tableColumns></table>`;
