@@ -159,6 +159,12 @@ describe("the report of what --set changes", { timeout: slow }, () => {
     expect(said()).toMatch(/Rooms!D8 +Kitchen, length, m +3\.95 +→ +4\.2672\n/);
   });
 
+  it("finds a cell by words that stand far to its left", () => {
+    const { output, heard } = listening();
+    runRecalcCommand(["sample-workbooks/mid-construction.xlsx", "--set", "Internal volume=420"], output);
+    expect(heard().out).toMatch(/'House and instruments'!F6 +Internal volume V, .* 418 +→ +420\n/);
+  });
+
   it("begins with the summary, before and after", () => {
     expect(said()).toMatch(/Summary, before → after\n(.*\n)*? +Internal volume.* 362\.1 +→ +366\.2 +m³/);
     expect(said()).toMatch(/Limit of the criterion +0\.6 +1\/h/);

@@ -2,13 +2,16 @@ import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { addInRegistry } from "../../src/cli/shared/add-in";
 import {
+  buildCellKey,
   evaluateBook,
   formatFullAddress,
   openWorkbook,
+  parsePlace,
   readInputs,
   readLabels,
   type Sheet,
 } from "../../src/workbook/index";
+import { cellsOf, partsOf, sheetParts } from "./parts";
 import { slow } from "../time-outs";
 
 const addIn = addInRegistry();
@@ -19,23 +22,32 @@ const files = ["", "blank/"].flatMap((folder) =>
 );
 
 /** Lists of words side by side look like the rows of a table. */
-const besideAList = new Set([26, 27, 28].map((row) => `'House and instruments'!G${row}`));
+const besideAList = new Set([26, 27, 28, 29, 30, 31, 32, 33].map((row) => `'House and instruments'!G${row}`));
 
-/** The cells of a form that are for typing into, with what they hold and the words that the form has for them. */
+/** Amounts of the variants: the heading is the name that a variant is given on another sheet. */
+const amounts = /^Components![F-M](?:1[2-9]|2\d)$/;
+
+/** The cells of a form that are for typing into, blank ones included, with the words that the form has for them. */
 function readForm(file: string) {
-  const opened = openWorkbook(readFileSync(new URL(`../../sample-workbooks/${file}`, import.meta.url)));
+  const bytes = readFileSync(new URL(`../../sample-workbooks/${file}`, import.meta.url));
+  const opened = openWorkbook(bytes);
   const { book } = opened;
   const { isInput } = readInputs(opened);
   const labels = readLabels(book, evaluateBook(book, { addIn }), isInput);
-  const inputs = book.sheets.flatMap(({ name, cells }, sheet) =>
-    [...cells.values()]
-      .filter(({ formula, row, column }) => !formula && isInput(sheet, row, column))
-      .map(({ row, column, value }) => ({
-        ...{ sheet, row, column, value },
-        address: formatFullAddress(name, row, column),
-        label: labels.describeAt(sheet, row, column).text,
-      })),
-  );
+  const inputs = sheetParts(partsOf(bytes)).flatMap(({ xml }, sheet) => {
+    const { name, cells, mergedAreas } = book.sheets[sheet]!;
+    const places = cellsOf(xml).flatMap(({ address }) => parsePlace(address) ?? []);
+    return places.flatMap(({ row, column }) => {
+      const cell = cells.get(buildCellKey(row, column));
+      const isHidden = mergedAreas.some(
+        ({ top, left, bottom, right }) =>
+          row >= top && row <= bottom && column >= left && column <= right && (row > top || column > left),
+      );
+      if (isHidden || cell?.formula || !isInput(sheet, row, column)) return [];
+      const label = labels.describeAt(sheet, row, column).text;
+      return [{ ...{ sheet, row, column, label }, address: formatFullAddress(name, row, column) }];
+    });
+  });
   return { book, inputs, isInput };
 }
 
@@ -69,5 +81,10 @@ describe.each(files)("the labels of the inputs of %s", { timeout: slow }, (file)
       return !besideAList.has(address) && entries[sheet]?.some((entry) => words.includes(`, ${entry}, `));
     });
     expect(wrong.map(({ address, label }) => `${address}: ${label}`)).toEqual([]);
+  });
+
+  it("are missing nowhere", () => {
+    const without = inputs.filter(({ label, address }) => label === "" && !amounts.test(address));
+    expect(without.map(({ address }) => address)).toEqual([]);
   });
 });

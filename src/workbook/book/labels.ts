@@ -26,7 +26,7 @@ const furthestBefore = 12;
 const furthestUp = 60;
 /** A column that is empty within this many rows separates two blocks of a sheet. */
 const nearRows = 15;
-/** Headings that add nothing to the label beside the cell. */
+/** Headings that add nothing to typed words beside the cell. */
 const sayNothing = new Set(["value", "values", "unit", "result", "figure"]);
 
 /**
@@ -56,17 +56,21 @@ export class Labels {
   }
 
   describeAt(sheet: number, row: number, column: number): Label {
-    const own = this.look(sheet, row, column).value;
+    const { value: own, kind } = this.look(sheet, row, column);
     const isNumber = typeof own === "number";
     const beside = this.readBeside(sheet, row, column);
     const above = this.headings.readAbove(sheet, row, column, typeof own === "string");
     const besideParts = splitUnit(beside.text);
-    const words = [besideParts.words, sayNothing.has(above.text.toLowerCase()) ? "" : above.text];
+    const isSaid = besideParts.words !== "" && !beside.isComputed && sayNothing.has(above.text.toLowerCase());
+    const words = [besideParts.words, isSaid ? "" : above.text];
     if (words[0] === "" || beside.isComputed) {
       const start = this.readRowStart(sheet, row, column);
       if (typeof start === "string") words[0] = start;
       else if (start !== undefined && words[0] === "" && above.text !== "") words.push(`no. ${start}`);
     }
+    // A form has words for all that is typed into it, be they further away.
+    if (words.join("") === "" && kind === "entry")
+      words.push(splitUnit(this.readWordsBefore({ sheet, row, column })).words);
     // A total below a column may have a different unit; then its own row says so.
     const unit = isNumber
       ? this.readUnitRight(sheet, row, column) || findUnitWithin(beside.text) || above.unit || besideParts.unit
@@ -241,7 +245,8 @@ class Headings {
         found = this.headingRows.get(key);
         break;
       }
-      if (this.look(sheet, at, column).value === null && !this.goesOn(sheet, at, column)) break;
+      const { value, kind } = this.look(sheet, at, column);
+      if (value === null && kind !== "entry" && !this.goesOn(sheet, at, column)) break;
       passed.push(key);
     }
     // Every cell passed on the way up shares the heading.
@@ -325,8 +330,8 @@ class SheetTexts {
 
   /** A text, typed or computed as labels often are; "" for a single letter, which is a choice or a mark. */
   readWords(sheet: number, row: number, column: number): string {
-    const { value } = this.look(sheet, row, column);
-    const text = typeof value === "string" ? value.trim() : "";
+    const { value, kind } = this.look(sheet, row, column);
+    const text = typeof value === "string" && kind !== "entry" ? value.trim() : "";
     return text.length > 1 && /\p{L}/u.test(text) ? text : "";
   }
 }
