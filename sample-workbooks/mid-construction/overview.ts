@@ -128,6 +128,9 @@ function writeTapeLine(sheet: Sheet, at: number, { series, forecast }: OverviewS
   sheet.when(`B${at}:H${at}`, isOn, { font: { bold: true, color: { rgb: palette.fail } } });
 }
 
+/** Whether the forecast says anything of this house: its volume is the criterion's, and no reading is the example's. */
+const isCounted = 'AND(ConventionFits="agrees",ExampleSheets="")';
+
 const words: readonly (readonly [outlook: string, shown: string, colour: string])[] = [
   ["meets the limit with a margin", "MEETS WITH A MARGIN", palette.pass],
   ["probably meets the limit", "PROBABLY MEETS", palette.petrol],
@@ -143,7 +146,7 @@ function writeOutlookPanel(sheet: Sheet, at: number, forecast: ForecastPlaces): 
     (otherwise, [outlook, word]) => `IF(${forecast.outlook}="${outlook}","${word}",${otherwise})`,
     '"OPEN"',
   );
-  const outlook = `IF(ConventionFits="agrees",${shown},"OPEN")`;
+  const outlook = `IF(${isCounted},${shown},"OPEN")`;
   const colours = words.map(([, word, colour]) => [word, colour] as const);
   writeLargeWord(sheet, `B${at}:C${last}`, outlook, colours, { size: 20, wrap: true });
   const panel = { fill: palette.petrolPale, align: "left", indent: 1 } as const;
@@ -160,7 +163,7 @@ function writeOutlookPanel(sheet: Sheet, at: number, forecast: ForecastPlaces): 
   const chance = `IF(${forecast.probability}>=0.9995,"more than 99.9 %",IF(${forecast.probability}<0.0005,"less than 0.1 %",TEXT(100*${forecast.probability},"0.0")&" %"))`;
   const range = `"Probability that the final test meets the limit: "&${chance}&". From "&${number(forecast.best, "0.00")}&" at best to "&${number(forecast.worst, "0.00")}&" at worst, if the planned repairs hold and no other openings come."`;
   const lines: readonly string[] = [
-    `IF(COUNT(${forecast.best},${forecast.worst},${forecast.probability})<3,"No forecast yet: a test without temporary tape and a criterion are needed.",${range})`,
+    `IF(ExampleSheets<>"","No outlook from the readings of another house.",IF(COUNT(${forecast.best},${forecast.worst},${forecast.probability})<3,"No forecast yet: a test without temporary tape and a criterion are needed.",${range}))`,
     `IF(COUNT(${forecast.flow})=0,"","Now: "&${number(forecast.flow, "0")}&" m³/h at 50 Pa, "&${number(forecast.result, "0.000")}&" "&TargetUnit&", from "&${forecast.from}&".")`,
     'IF(TargetName="","",TargetName&". ")&IF(ConventionFits="differs","The volume is not the one that the criterion means: no outlook.","An outlook is no verdict: the final test decides.")',
   ];
@@ -218,13 +221,13 @@ function siteFigures({ forecast }: OverviewSources): readonly Line[] {
     { label: "Limit", value: keepBlanks("TargetLimit"), format: "0.0##", unit: "{unit}" },
     {
       label: "Probability of meeting the limit",
-      value: `IF(ConventionFits="agrees",${keepBlanks(forecast.probability)},"open")`,
+      value: `IF(${isCounted},${keepBlanks(forecast.probability)},"open")`,
       format: probabilityFormat,
       unit: "",
     },
     {
       label: "Outlook",
-      value: `IF(ConventionFits="agrees",IF(${forecast.outlook}="","open",${forecast.outlook}),"open")`,
+      value: `IF(${isCounted},IF(${forecast.outlook}="","open",${forecast.outlook}),"open")`,
       unit: "",
     },
     {

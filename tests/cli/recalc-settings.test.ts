@@ -49,7 +49,7 @@ describe("what --set means", () => {
   ])("%s is refused", (typed, words) => expect(() => readSetting(typed)).toThrow(words));
 });
 
-const labelsOf = (book: Book) => readLabels(book, evaluateBook(book));
+const labelsOf = (book: Book) => readLabels(book, evaluateBook(book), () => false);
 
 describe("which cells may be set", () => {
   const table = `<table xmlns="${transitional.main}" displayName="Readings" ref="A9:B12"><tableColumns><tableColumn name="p"/><tableColumn name="q"/></tableColumns></table>`;
@@ -157,6 +157,12 @@ describe("the report of what --set changes", { timeout: slow }, () => {
   it("names cells by their labels, days as days", () => {
     expect(said()).toMatch(/Cover!G6 +Day of the test +15 October 2026 +→ +17 October 2026/);
     expect(said()).toMatch(/Rooms!D8 +Kitchen, length, m +3\.95 +→ +4\.2672\n/);
+  });
+
+  it("finds a cell by words that stand far to its left", () => {
+    const { output, heard } = listening();
+    runRecalcCommand(["sample-workbooks/mid-construction.xlsx", "--set", "Internal volume=420"], output);
+    expect(heard().out).toMatch(/'House and instruments'!F6 +Internal volume V, .* 418 +→ +420\n/);
   });
 
   it("begins with the summary, before and after", () => {

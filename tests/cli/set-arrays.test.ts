@@ -35,7 +35,13 @@ describe("arrays", () => {
   it("in braces are not set in part, not even with --over-formulas", () => {
     const { book } = openWorkbook(packageOf({ sheets: [cells], metadata: dynamicArrays }));
     const locate = (typed: string): unknown =>
-      locateSettings(book, [readSetting(typed)], true, readLabels(book, evaluateBook(book)), () => true);
+      locateSettings(
+        book,
+        [readSetting(typed)],
+        true,
+        readLabels(book, evaluateBook(book), () => false),
+        () => true,
+      );
     expect(() => locate("Sheet1!C1=5")).toThrow(/C1 is part of the array formula in C1:C2/);
     expect(() => locate("Sheet1!C2=5")).toThrow(/C2 is filled by the formula in C1/);
     expect(locate("Sheet1!B1=5")).toHaveLength(1);

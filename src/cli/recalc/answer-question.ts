@@ -27,7 +27,7 @@ export function listInputs(bytes: Uint8Array, typed: string, all: boolean): stri
   const opened = openWorkbook(bytes);
   const { book } = opened;
   const inputs = readInputs(opened);
-  const labels = readLabels(book, evaluateBook(book, { addIn: addInRegistry() }));
+  const labels = readLabels(book, evaluateBook(book, { addIn: addInRegistry() }), inputs.isInput);
   const wanted = /^'?(.+?)'?!/.exec(typed.trim())?.[1]?.toLowerCase();
   if (wanted !== undefined && !book.sheets.some(({ name }) => name.toLowerCase() === wanted)) {
     const names = formatList(
@@ -59,7 +59,7 @@ export function answerQuestions(bytes: Uint8Array, questions: readonly string[])
   const opened = openWorkbook(bytes);
   const { book } = opened;
   const inputs = readInputs(opened);
-  const labels = readLabels(book, evaluateBook(book, { addIn: addInRegistry() }));
+  const labels = readLabels(book, evaluateBook(book, { addIn: addInRegistry() }), inputs.isInput);
   const asked = locateSettings(book, questions.map(readSetting), false, labels, inputs.isInput);
   return asked.flatMap(({ sheet, row, column }) => {
     const { text, unit } = labels.describeAt(sheet, row, column);

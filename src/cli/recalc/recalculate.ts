@@ -87,8 +87,9 @@ export function recalculate(
     ...(options.limits && { limits: options.limits }),
     ...noted,
   });
-  const labels = readLabels(book, before);
-  const set = locateSettings(book, options.settings, options.overFormulas, labels, readInputs(opened).isInput);
+  const { isInput } = readInputs(opened);
+  const labels = readLabels(book, before, isInput);
+  const set = locateSettings(book, options.settings, options.overFormulas, labels, isInput);
   const limits = reduceLimits(before.work);
   const differences = compareWithStored(book, before);
   const changes = set.map((patch) => ({ ...patch, sheet: book.sheets[patch.sheet]?.name ?? "" }));

@@ -355,6 +355,9 @@ function listAreas(found: unknown): SheetArea[] {
   return found instanceof Reference ? [...found.areas] : [];
 }
 
-/** The words that a sheet has for its cells, read from an evaluated book. */
-export const readLabels = (book: Book, evaluation: Evaluation): Labels =>
-  new Inspector(book, evaluation, new Map(), undefined).labels;
+/** The words that a sheet has for its cells, read from an evaluated book of which is known what is typed into. */
+export const readLabels = (
+  book: Book,
+  evaluation: Evaluation,
+  isInput: (sheet: number, row: number, column: number) => boolean,
+): Labels => new Inspector(book, evaluation, new Map(), undefined).createLabels(isInput);

@@ -10,19 +10,28 @@ export interface Label {
   readonly unit: string;
 }
 
+/** The words to the left of a cell, typed or else computed. */
+interface Beside {
+  readonly text: string;
+  readonly symbol: string;
+  readonly isComputed?: boolean;
+}
+
 const furthestLeft = 16;
 const furthestRight = 8;
+/** How far a table's row may start from a cell. */
+const furthestStart = 40;
 /** How far the words of a cell may be from it where its own block of the sheet has none. */
 const furthestBefore = 12;
 const furthestUp = 60;
 /** A column that is empty within this many rows separates two blocks of a sheet. */
 const nearRows = 15;
-/** Headings that add nothing to the label beside the cell. */
+/** Headings that add nothing to typed words beside the cell. */
 const sayNothing = new Set(["value", "values", "unit", "result", "figure"]);
 
 /**
  * Finds the label of a cell. Beside it: the nearest typed text to its left, skipping figures and results, if it starts the row;
- * a short sign next to that text is the symbol. Above it: the column's name in its table, or the lowest lines of typed text above the
+ * a short sign next to that text is the symbol; in a table whose rows have no such text, the entry or the number that the row starts with. Above it: the column's name in its table, or the lowest lines of typed text above the
  * figures. Unit: the text to the right if it is a unit, else the heading's, else the label's.
  */
 export class Labels {
@@ -31,29 +40,37 @@ export class Labels {
 
   private readonly look: Look;
 
-  /** Where it is known which cells are for typing into, these head nothing: below one another they are entries of a form. */
+  /** Where it is known which cells are for typing into, these are entries of a form: they head nothing, and name only the rest of a row without other words. */
   constructor(
     private readonly book: Book,
-    look: Look,
+    read: (sheet: number, row: number, column: number) => { readonly value: CellValue; readonly typed: boolean },
     isInput: (sheet: number, row: number, column: number) => boolean = () => false,
   ) {
-    this.look = rememberLook(look);
+    this.look = rememberLook((sheet, row, column) => {
+      const { value, typed } = read(sheet, row, column);
+      const isResult = value !== null && !typed;
+      return { value, kind: isResult ? "result" : isInput(sheet, row, column) ? "entry" : "label" };
+    });
     this.texts = new SheetTexts(book, this.look);
-    const lookAbove: Look = (sheet, row, column) => {
-      const cell = this.look(sheet, row, column);
-      return cell.typed && isInput(sheet, row, column) ? { ...cell, typed: false } : cell;
-    };
-    this.headings = new Headings(book, lookAbove, new SheetTexts(book, lookAbove));
+    this.headings = new Headings(book, this.look, this.texts);
   }
 
   describeAt(sheet: number, row: number, column: number): Label {
-    const own = this.look(sheet, row, column).value;
+    const { value: own, kind } = this.look(sheet, row, column);
     const isNumber = typeof own === "number";
     const beside = this.readBeside(sheet, row, column);
     const above = this.headings.readAbove(sheet, row, column, typeof own === "string");
     const besideParts = splitUnit(beside.text);
-    const words = [besideParts.words, sayNothing.has(above.text.toLowerCase()) ? "" : above.text];
-    if (words[0] === "" && above.text !== "") words.push(this.readLineNumber(sheet, row, column));
+    const isSaid = besideParts.words !== "" && !beside.isComputed && sayNothing.has(above.text.toLowerCase());
+    const words = [besideParts.words, isSaid ? "" : above.text];
+    if (words[0] === "" || beside.isComputed) {
+      const start = this.readRowStart(sheet, row, column);
+      if (typeof start === "string") words[0] = start;
+      else if (start !== undefined && words[0] === "" && above.text !== "") words.push(`no. ${start}`);
+    }
+    // A form has words for all that is typed into it, be they further away.
+    if (words.join("") === "" && kind === "entry")
+      words.push(splitUnit(this.readWordsBefore({ sheet, row, column })).words);
     // A total below a column may have a different unit; then its own row says so.
     const unit = isNumber
       ? this.readUnitRight(sheet, row, column) || findUnitWithin(beside.text) || above.unit || besideParts.unit
@@ -112,7 +129,7 @@ export class Labels {
     return true;
   }
 
-  private readBeside(sheet: number, row: number, column: number): { readonly text: string; readonly symbol: string } {
+  private readBeside(sheet: number, row: number, column: number): Beside {
     const nothing = { text: "", symbol: "" };
     let fromResult = "";
     let at = column - 1;
@@ -122,19 +139,21 @@ export class Labels {
       if (merged) at = merged.left;
       const source = merged ? merged.top : row;
       const text = this.texts.readTyped(sheet, source, at);
-      const { value } = this.look(sheet, source, at);
+      const { value, kind } = this.look(sheet, source, at);
       if (text !== undefined) {
         run.push(text);
         continue;
       }
       if (run.length > 0) break;
       if (value === null && this.isEmptyColumn(sheet, row, at)) break;
-      if (typeof value === "string" && value.trim().length > 1) fromResult ||= value.trim();
+      // What follows an entry is computed from it: the unit of a component, the limit of a programme.
+      if (kind === "entry") fromResult = "";
+      else if (typeof value === "string" && value.trim().length > 1) fromResult ||= value.trim();
     }
     const symbol = run.find(isSymbol) ?? "";
     const named = run.find(isName);
     if (named !== undefined) return { text: named, symbol: symbol === named ? "" : symbol };
-    if (run.length === 0) return fromResult === "" ? nothing : { text: fromResult, symbol: "" };
+    if (run.length === 0) return fromResult === "" ? nothing : { text: fromResult, symbol: "", isComputed: true };
     // A text preceded by a figure is an entry in a table's row, not the row's name.
     const before = at >= 0 ? this.look(sheet, row, at).value : null;
     const text = run.at(-1) ?? "";
@@ -142,15 +161,18 @@ export class Labels {
     return { text, symbol: text === symbol ? "" : symbol };
   }
 
-  /** "no. 3" if a table row starts with a counter. */
-  private readLineNumber(sheet: number, row: number, column: number): string {
-    let first = 0;
-    for (let at = column - 1; at >= Math.max(0, column - furthestLeft); at -= 1) {
-      const { value } = this.look(sheet, row, at);
-      if (value === null && this.isEmptyColumn(sheet, row, at)) break;
-      if (value !== null) first = typeof value === "number" ? value : 0;
+  /** What a table's row starts with, if that tells it from the others: a counter, or an entry such as the name of a room. */
+  private readRowStart(sheet: number, row: number, column: number): number | string | undefined {
+    let first: number | string | undefined;
+    for (let at = column - 1; at >= Math.max(0, column - furthestStart); at -= 1) {
+      const { value, kind } = this.look(sheet, row, at);
+      if (value === null && this.isEmptyColumn(sheet, row, at)) return first;
+      const isCounter = typeof value === "number" && Number.isInteger(value) && value > 0 && value < 10_000;
+      if (isCounter) first = value;
+      else if (kind === "entry" && typeof value === "string" && value.trim() !== "") first = value.trim();
+      else if (value !== null) first = undefined;
     }
-    return Number.isInteger(first) && first > 0 && first < 10_000 ? `no. ${first}` : "";
+    return column > furthestStart ? undefined : first;
   }
 
   private readUnitRight(sheet: number, row: number, column: number): string {
@@ -223,7 +245,8 @@ class Headings {
         found = this.headingRows.get(key);
         break;
       }
-      if (this.look(sheet, at, column).value === null && !this.goesOn(sheet, at, column)) break;
+      const { value, kind } = this.look(sheet, at, column);
+      if (value === null && kind !== "entry" && !this.goesOn(sheet, at, column)) break;
       passed.push(key);
     }
     // Every cell passed on the way up shares the heading.
@@ -244,8 +267,8 @@ class Headings {
   private goesOn(sheet: number, row: number, column: number): boolean {
     for (const near of [column - 1, column + 1, column - 2, column + 2]) {
       if (near < 0) continue;
-      const { value, typed } = this.look(sheet, row, near);
-      if (typeof value === "number" || (!typed && value !== null)) return true;
+      const { value, kind } = this.look(sheet, row, near);
+      if (typeof value === "number" || (kind !== "label" && value !== null)) return true;
     }
     return false;
   }
@@ -266,8 +289,12 @@ function composeHeading(run: readonly string[]): Heading {
   return { text: words, unit: ownUnit ? lowest : unit };
 }
 
-/** What the labels need to know about a cell: a typed value, a result, or nothing. */
-type Look = (sheet: number, row: number, column: number) => { readonly value: CellValue; readonly typed: boolean };
+/** What the labels need to know about a cell: its value, and whether it is for typing into, holds a result, or otherwise may name others. */
+type Look = (
+  sheet: number,
+  row: number,
+  column: number,
+) => { readonly value: CellValue; readonly kind: "label" | "entry" | "result" };
 
 /** The labels of neighbours look at the same cells. */
 function rememberLook(look: Look): Look {
@@ -295,14 +322,16 @@ class SheetTexts {
 
   /** A typed text with at least one letter or symbol, undefined for anything else. */
   readTyped(sheet: number, row: number, column: number): string | undefined {
-    const { value, typed } = this.look(sheet, row, column);
-    return typed && typeof value === "string" && value.trim() !== "" ? value.trim().replace(/\s+/g, " ") : undefined;
+    const { value, kind } = this.look(sheet, row, column);
+    return kind === "label" && typeof value === "string" && value.trim() !== ""
+      ? value.trim().replace(/\s+/g, " ")
+      : undefined;
   }
 
   /** A text, typed or computed as labels often are; "" for a single letter, which is a choice or a mark. */
   readWords(sheet: number, row: number, column: number): string {
-    const { value } = this.look(sheet, row, column);
-    const text = typeof value === "string" ? value.trim() : "";
+    const { value, kind } = this.look(sheet, row, column);
+    const text = typeof value === "string" && kind !== "entry" ? value.trim() : "";
     return text.length > 1 && /\p{L}/u.test(text) ? text : "";
   }
 }

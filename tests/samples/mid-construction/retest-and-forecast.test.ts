@@ -173,4 +173,12 @@ describe("gap and forecast", () => {
     expect(other.cell("Overview!B13")).toBe("OPEN");
     expect(summary(other, "Outlook")).toBe("open");
   });
+
+  it("give no outlook while readings of the example are left in another house", () => {
+    const other = typed({ "Overview!C6": "Ash Lodge", "Overview!C7": "5 Dune End", "Overview!C8": "Ludo Marram" });
+    expect(other.cell("Overview!B13")).toBe("OPEN");
+    expect(other.cell("Overview!D16")).toBe("No outlook from the readings of another house.");
+    expect(summary(other, "Outlook")).toBe("open");
+    expect(summary(other, "Probability of meeting the limit")).toBe("open");
+  });
 });
