@@ -4,6 +4,7 @@ import { unzipSync, strToU8, strFromU8, zipSync } from "fflate";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, inject, it } from "vitest";
 import { openWorkbook, readIssueMark } from "../../src/workbook/index";
+import { Desk } from "../../src/views/desk/desk";
 import { slow } from "../time-outs";
 import { startBrowser } from "./open-pane";
 import { choose, chooseLater, chooseTab, type Given, openReader, readGiven } from "./open-reader";
@@ -65,6 +66,21 @@ describe("the review page, opened from a file", { timeout: slow }, () => {
     expect(await readText(page, ".view")).toContain("36 of 36 binding conditions are met.");
     expect(await page.locator(".view").innerText()).toContain("Every result is what the file says.");
     expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  it("names the interval by the level of the budget, in both languages", async () => {
+    const desk = new Desk();
+    const { sheets } = desk.open(1, finalTest.name, finalTest.bytes);
+    const sheet = sheets.findIndex(({ name }) => name === "Criteria");
+    const { bytes } = desk.makeChangedCopy(1, [{ sheet, row: 7, column: 9, text: "0.8" }]);
+    const { page } = await openWith({ name: "level.xlsx", bytes: bytes as Uint8Array });
+    expect(await readText(page, ".verdict dl")).toContain("80 % interval");
+    expect(await readText(page, ".verdict .key")).toContain("shaded its 80 % interval");
+    expect(await page.locator(".verdict svg").getAttribute("aria-label")).toContain(", 80 % interval from ");
+    await page.locator(".tools select").selectOption("fr-FR");
+    expect(await readText(page, ".verdict dl")).toContain("Intervalle à 80 %");
+    expect(await page.locator(".verdict svg").getAttribute("aria-label")).toContain(", intervalle à 80 % de ");
     await page.close();
   });
 
@@ -278,4 +294,5 @@ describe("the review page, opened from a file", { timeout: slow }, () => {
     }
     await page.close();
   });
+
 });
