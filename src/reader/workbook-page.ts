@@ -42,6 +42,8 @@ export class WorkbookPage {
   private inputs: readonly InputAnswer[] | undefined;
   private tab: TabName = "verdict";
   private tracedCell = "";
+  /** How far the reader went down from that cell. */
+  private path: number[] = [];
   private sheet = 0;
   private chosenCell: CellPlace | undefined;
   private graph = 0;
@@ -62,6 +64,7 @@ export class WorkbookPage {
       words,
       showTrace: (address) => {
         this.tracedCell = address;
+        this.path = [];
         this.tabs.choose("trace");
       },
       showInSheet: (address) => void this.showInSheet(address),
@@ -168,7 +171,7 @@ export class WorkbookPage {
     const place = await this.ask("locate", [this.entry.id, this.tracedCell]);
     view.append(
       place
-        ? createTraceView(this.context, await this.ask("trace", [this.entry.id, this.tracedCell]))
+        ? createTraceView(this.context, await this.ask("trace", [this.entry.id, this.tracedCell]), this.path)
         : element("p", { class: "caution" }, told.unknown(this.tracedCell)),
     );
     return view;

@@ -14,7 +14,7 @@ import { english } from "../views/words/english";
 import { type Forms, mountForms, readForms } from "./forms";
 import { listSeries } from "./graph-series";
 import { createHomeTools } from "./home-tools";
-import { formatSelected } from "./port/addresses";
+import { formatFirst, parseSelected } from "./port/addresses";
 import { type DrawnGraph, PortProblem, type Unsubscribe } from "./port/port";
 import { type Session, workbookId } from "./session";
 import { createStartBlock } from "./start-block";
@@ -52,6 +52,10 @@ export class Pane {
   private isPinned = false;
   /** The cell whose trace is shown, or is to be shown; "" for the selected one. */
   private traced = "";
+  /** How far the reader went down from that cell. */
+  private path: number[] = [];
+  /** The cell that the pane itself selected, to show a step of a trace; "" for none. */
+  private pointed = "";
   private start: HTMLElement | undefined;
   private review: ReviewAnswer | undefined;
   private graph = 0;
@@ -64,7 +68,10 @@ export class Pane {
     this.context = {
       words: english,
       showTrace: (address) => void this.showCell(address),
-      showInSheet: (address) => void this.act(() => session.port.select(address)),
+      showInSheet: (address) => {
+        this.pointed = address;
+        void this.act(() => session.port.select(address));
+      },
     };
     this.tabs = new Tabs(
       "Tools",
@@ -94,7 +101,7 @@ export class Pane {
     const ends: Unsubscribe[] = [];
     try {
       ends.push(await port.onChange(() => this.noteChange()));
-      ends.push(await port.onSelection(() => this.noteSelection()));
+      ends.push(await port.onSelection(() => void this.noteSelection()));
       // It may have been hidden meanwhile.
       if (this.isAwake) this.ends = ends;
       else await endAll(ends);
@@ -138,6 +145,8 @@ export class Pane {
   private noteChange(): void {
     this.session.forget();
     this.review = undefined;
+    // A workbook that changed is traced by other steps.
+    this.path = [];
     if (this.shown === "trace") this.traceAgain();
     else if (this.showsWorkbook) this.warn();
   }
@@ -146,11 +155,21 @@ export class Pane {
     return this.shown !== "home" && this.shown !== "start" && this.shown !== "functions";
   }
 
-  /** The next trace is of what is selected now, unless one is kept. */
-  private noteSelection(): void {
+  /** The next trace is of what is selected now, unless one is kept, or the pane selected a cell of it. */
+  private async noteSelection(): Promise<void> {
     if (this.isPinned) return;
-    this.traced = "";
+    if (this.pointed !== "") {
+      const [place, selected] = [parseSelected(this.pointed), await this.session.port.findSelection()];
+      if (place && selected && formatFirst(place) === formatFirst(selected)) return;
+      this.pointed = "";
+    }
+    this.startTrace("");
     if (this.shown === "trace") this.traceAgain();
+  }
+
+  private startTrace(address: string): void {
+    this.traced = address;
+    this.path = [];
   }
 
   private traceAgain(): void {
@@ -162,7 +181,7 @@ export class Pane {
   private async showCell(address: string): Promise<void> {
     await this.act(() => this.session.port.select(address));
     clearTimeout(this.followed);
-    this.traced = address;
+    this.startTrace(address);
     this.tabs.choose("trace");
   }
 
@@ -230,7 +249,7 @@ export class Pane {
     const answer = await this.session.open();
     const selection = this.traced === "" ? await port.findSelection() : undefined;
     const first = answer.verdicts[0];
-    const selected = selection ? formatSelected({ ...selection, rows: 1, columns: 1 }) : "";
+    const selected = selection ? formatFirst(selection) : "";
     // An older request, still on its way, leaves the choice to the newer one.
     if (asked === this.asked && this.traced === "") this.traced = selected;
     const address = this.traced;
@@ -239,7 +258,7 @@ export class Pane {
       checked: this.isPinned,
       onchange: ({ target }) => {
         this.isPinned = (target as HTMLInputElement).checked;
-        this.noteSelection();
+        void this.noteSelection();
       },
     });
     const view = element(
@@ -265,7 +284,7 @@ export class Pane {
     try {
       const trace = await desk.ask("trace", [workbookId, address]);
       view.append(
-        createTraceView(this.context, trace),
+        createTraceView(this.context, trace, this.path),
         element(
           "p",
           {},

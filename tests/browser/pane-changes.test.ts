@@ -12,8 +12,10 @@ interface Stage {
   version: number;
   hold: Promise<unknown>;
   change: () => void;
+  rows: number;
+  unbound: { name: string; count: number; isProtected: boolean }[];
   select: (cell: string) => void;
-  endReview: () => void;
+  endReview: (groups?: readonly unknown[]) => void;
 }
 declare const stage: Stage;
 
@@ -149,4 +151,26 @@ describe("a workbook that changes beneath the pane", { timeout: slow }, () => {
     await press("Stop");
     await says(/^Stopped\.$/);
   });
+});
+
+describe("what a person was looking at", { timeout: slow }, () => {
+  const readPath = () => page.locator(".path li").allInnerTexts();
+
+  it("keeps the path of a trace while its steps are shown in their sheets, until she selects another cell", async () => {
+    await open();
+    await choose("trace");
+    await press("What it reads");
+    expect(await readPath()).toEqual(["Trace of S!A1", "What it reads"]);
+    await press("Show in its sheet");
+    await page.waitForTimeout(500);
+    expect(await readPath()).toEqual(["Trace of S!A1", "What it reads"]);
+    await choose("verdict");
+    await shows("Result 1 1/h");
+    await choose("trace");
+    await shows("Keep this trace");
+    expect(await readPath()).toEqual(["Trace of S!A1", "What it reads"]);
+    await page.evaluate(() => stage.select("A5"));
+    await shows("Trace of S!A5");
+  });
+
 });

@@ -84,6 +84,19 @@ describe("the review page, opened from a file", { timeout: slow }, () => {
     await page.close();
   });
 
+  it("keeps the path of a trace while its cell is looked at elsewhere", async () => {
+    const { page } = await openWith(finalTest);
+    await chooseTab(page, "trace");
+    for (let depth = 0; depth < 3; depth += 1) await page.locator(".branches button").first().click();
+    const path = await page.locator(".path li").allInnerTexts();
+    expect(path).toHaveLength(4);
+    await page.locator(".step button", { hasText: "Show in its sheet" }).click();
+    await page.waitForSelector("[data-chosen]");
+    await chooseTab(page, "trace");
+    expect(await page.locator(".path li").allInnerTexts()).toEqual(path);
+    await page.close();
+  });
+
   it("traces the result to a typed reading and shows that in its sheet", async () => {
     const { page, complaints } = await openWith(finalTest);
     await chooseTab(page, "trace");
