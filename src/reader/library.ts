@@ -7,6 +7,8 @@ export interface Entry {
   state: "waiting" | "open" | "read" | "unreadable";
   answer: WorkbookAnswer | undefined;
   review: { readonly answer: ReviewAnswer; readonly page: FileAnswer } | undefined;
+  /** What was typed under What if, by the address of the cell. */
+  readonly changes: Map<string, string>;
   problem: string;
 }
 
@@ -21,6 +23,7 @@ export const createEntry = (file: File): Entry => ({
   state: "waiting",
   answer: undefined,
   review: undefined,
+  changes: new Map(),
   problem: "",
 });
 

@@ -16,6 +16,8 @@ class Reader {
   /** The workbook that is shown, or that will be once it is read. */
   private chosen: Entry | undefined;
   private isShown = false;
+  /** What was found and chosen stays with its workbook; another language needs new pages. */
+  private pages = new Map<Entry, WorkbookPage>();
   private stops = 0;
   private readonly desk = new Conversation(startWorker, () => this.forgetOpen());
   private readonly reviewer = new Conversation(startWorker);
@@ -165,7 +167,14 @@ class Reader {
     this.subtitle.textContent = this.words.motto;
     document.title = entry.file.name;
     this.fillTools();
-    const page = new WorkbookPage(entry, {
+    const page = this.pages.get(entry) ?? this.createPage(entry);
+    this.pages.set(entry, page);
+    this.content.replaceChildren(page.root);
+    page.open();
+  }
+
+  private createPage(entry: Entry): WorkbookPage {
+    return new WorkbookPage(entry, {
       words: this.words,
       desk: this.desk,
       reviewer: this.reviewer,
@@ -181,7 +190,6 @@ class Reader {
         return later;
       },
     });
-    this.content.replaceChildren(page.root);
   }
 
   private showAll(): void {
@@ -219,6 +227,7 @@ class Reader {
 
   private changeLanguage(locale: string): void {
     this.words = languages.find((one) => one.locale === locale) ?? this.words;
+    this.pages.clear();
     document.documentElement.lang = locale.slice(0, 2);
     if (this.chosen && this.isShown) this.showOne(this.chosen);
     else if (!this.chosen) this.showAll();

@@ -6,7 +6,7 @@ import { createTraceView } from "../views/trace-view";
 import { createTrialView } from "../views/trial-view";
 import { createVerdictView } from "../views/verdict-view";
 import type { ViewContext } from "../views/context";
-import type { FileAnswer, ReviewAnswer, TraceAnswer, TypedChange } from "../views/desk/answers";
+import type { FileAnswer, ReviewAnswer, TraceAnswer, TypedChange, WorkbookAnswer } from "../views/desk/answers";
 import { element } from "../views/elements";
 import { renderPicture } from "../views/picture";
 import { Tabs } from "../views/tabs";
@@ -56,6 +56,9 @@ export class Pane {
   private path: number[] = [];
   /** The cell that the pane itself selected, to show a step of a trace; "" for none. */
   private pointed = "";
+  /** The view of What if over the workbook as it was read, and what was typed there. */
+  private trial: { readonly of: WorkbookAnswer; readonly view: HTMLElement } | undefined;
+  private readonly changes = new Map<string, string>();
   private start: HTMLElement | undefined;
   private review: ReviewAnswer | undefined;
   private graph = 0;
@@ -409,14 +412,18 @@ export class Pane {
 
   private async showTrial(): Promise<HTMLElement> {
     const { desk } = this.session;
-    await this.session.open();
-    return createTrialView(this.context, await desk.ask("listInputs", [workbookId]), {
-      run: async (changes) => {
+    const answer = await this.session.open();
+    if (this.trial?.of === answer) return this.trial.view;
+    const actions = {
+      run: async (changes: readonly TypedChange[]) => {
         await this.session.open();
         return desk.ask("tryOut", [workbookId, changes]);
       },
-      make: (changes) => this.makeCopy(changes),
-    });
+      make: (changes: readonly TypedChange[]) => this.makeCopy(changes),
+    };
+    const view = createTrialView(this.context, await desk.ask("listInputs", [workbookId]), actions, this.changes);
+    this.trial = { of: answer, view };
+    return view;
   }
 
   /** A copy of the workbook as it is now, with these changes. */

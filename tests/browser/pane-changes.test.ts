@@ -173,4 +173,20 @@ describe("what a person was looking at", { timeout: slow }, () => {
     await shows("Trace of S!A5");
   });
 
+  it("keeps what was typed under What if, also after a change of the workbook", async () => {
+    await open();
+    await choose("trial");
+    await press("Change");
+    await page.locator(".changes input").fill("5");
+    await choose("verdict");
+    await shows("Result 1 1/h");
+    await choose("trial");
+    expect(await page.locator(".changes input").inputValue()).toBe("5");
+    await choose("verdict");
+    await page.evaluate(() => stage.change());
+    await choose("trial");
+    await page.locator(".changes input").waitFor();
+    expect(await page.locator(".changes input").inputValue()).toBe("5");
+  });
+
 });

@@ -152,6 +152,10 @@ describe("the review page, opened from a file", { timeout: slow }, () => {
     await moved.waitFor();
     const rows = await moved.locator("tbody tr").allInnerTexts();
     expect(rows.some((row) => /^Verdict/.test(row) && /Pass\s+Fail/.test(row))).toBe(true);
+    await chooseTab(page, "verdict");
+    await chooseTab(page, "trial");
+    expect(await page.locator(".changes input").inputValue()).toBe("0,5");
+    expect(await moved.locator("tbody tr").allInnerTexts()).toEqual(rows);
     await page.locator(".offers button").click();
     const [download] = await Promise.all([page.waitForEvent("download"), page.locator("a[download]").click()]);
     const saved = openWorkbook(readFileSync((await download.path()) ?? ""));
@@ -212,6 +216,10 @@ describe("the review page, opened from a file", { timeout: slow }, () => {
     const rows = await turns.allInnerTexts();
     expect(rows.filter((row) => row.includes("changes the verdict"))).toHaveLength(1);
     expect(rows[0]).toContain("Criteria!E18");
+    await turns.first().locator("button").click();
+    await page.waitForSelector(".step");
+    await chooseTab(page, "compare");
+    expect(await turns.allInnerTexts()).toEqual(rows);
     expect(complaints).toEqual([]);
     await page.close();
   });
@@ -231,6 +239,12 @@ describe("the review page, opened from a file", { timeout: slow }, () => {
     expect(rows[2]).toMatch(/^final-test\.xlsx\s+Pass/);
     await page.locator(".list button", { hasText: "final-test.xlsx" }).click();
     await page.waitForSelector(".verdict .word");
+    // The view that was open is shown again, a sheet with its looks.
+    await chooseTab(page, "sheets");
+    await page.locator(".tools button", { hasText: "All workbooks" }).click();
+    await page.locator(".list button", { hasText: "final-test.xlsx" }).click();
+    await page.waitForSelector(".sheet-names");
+    expect(await page.evaluate(() => document.adoptedStyleSheets.length)).toBe(1);
     expect(complaints).toEqual([]);
     await page.close();
   });
