@@ -41,7 +41,9 @@ const readText = (page: Page, selector: string) => page.locator(selector).first(
 async function findAxeProblems(page: Page): Promise<string[]> {
   await page.evaluate(axe.source);
   const { violations } = await page.evaluate(() =>
-    (globalThis as unknown as { axe: typeof axe }).axe.run({ runOnly: ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa"] }),
+    (globalThis as unknown as { axe: typeof axe }).axe.run({
+      runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"],
+    }),
   );
   return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 120)).join(" | ")}`);
 }
@@ -322,4 +324,29 @@ describe("the review page, opened from a file", { timeout: slow }, () => {
     await page.close();
   });
 
+  it("is accessible where a person has done something: welcome, several workbooks, findings, outcome, comparison", async () => {
+    const { page } = await openReader(browser, dist, { locale: "fr-FR" });
+    expect(await findAxeProblems(page), "welcome").toEqual([]);
+    await choose(page, finalTest, readGiven("sample-workbooks/logger-import.xlsx"));
+    await page.locator(".list button", { hasText: "logger-import.xlsx" }).waitFor();
+    await page.waitForFunction(() => document.querySelector(".status")?.textContent === "");
+    expect(await findAxeProblems(page), "several").toEqual([]);
+    await page.locator(".list button", { hasText: "logger-import.xlsx" }).click();
+    await page.waitForSelector(".verdict .word");
+    expect(await findAxeProblems(page), "verdict").toEqual([]);
+    await chooseTab(page, "findings");
+    await page.locator("[role=tabpanel] button.main").click();
+    await page.waitForSelector(".findings", { state: "attached" });
+    expect(await findAxeProblems(page), "findings").toEqual([]);
+    await chooseTab(page, "trial");
+    await page.locator(".inputs button").first().click();
+    await page.locator("button.main").click();
+    await page.locator(".offers").waitFor();
+    expect(await findAxeProblems(page), "trial").toEqual([]);
+    await chooseTab(page, "compare");
+    await chooseLater(page, finalTest);
+    await page.locator("[role=tabpanel] .list").first().waitFor();
+    expect(await findAxeProblems(page), "compare").toEqual([]);
+    await page.close();
+  });
 });
