@@ -37,18 +37,23 @@ export type TabName = keyof typeof titles;
 /** The selection settles before a trace is worth its work; a person moving by arrow keys passes many cells. */
 const settling = 350; // ms
 
+/** Changes come one by one while a person types; looking through all cells waits until they pause. */
+const pausing = 1000; // ms
+
 /** The pane's tools over one workbook. Whatever a tool shows was computed in a worker, so that Excel's functions on this thread stay quick. */
 export class Pane {
   private readonly status = element("p", { class: "status", role: "status" });
   private readonly tabs: Tabs<TabName>;
   private readonly context: ViewContext;
   private readonly forms: Forms;
+  private readonly homeTools: ReturnType<typeof createHomeTools>;
   private ends: Unsubscribe[] = [];
   private isAwake = false;
   private shown: TabName = "home";
   private asked = 0;
   private hasWarned = false;
   private followed: ReturnType<typeof setTimeout> | undefined;
+  private looked: ReturnType<typeof setTimeout> | undefined;
   private isPinned = false;
   /** The cell whose trace is shown, or is to be shown; "" for the selected one. */
   private traced = "";
@@ -85,7 +90,8 @@ export class Pane {
     page.querySelector("#tools")?.replaceChildren(frame);
     this.forms = readForms(page, session, (words) => this.say(words));
     mountForms(parts.functions, this.forms);
-    parts.home.prepend(createHomeTools(session.port, (action) => this.act(action)));
+    this.homeTools = createHomeTools(session.port, (action) => this.act(action));
+    parts.home.prepend(this.homeTools.root);
     this.tabs.choose("home");
     void this.wake();
   }
@@ -120,6 +126,7 @@ export class Pane {
   /** Stops listening while the pane is hidden. */
   async rest(): Promise<void> {
     clearTimeout(this.followed);
+    clearTimeout(this.looked);
     this.session.hear(false);
     this.isAwake = false;
     await endAll(this.ends.splice(0));
@@ -152,6 +159,8 @@ export class Pane {
     this.path = [];
     if (this.shown === "trace") this.traceAgain();
     else if (this.showsWorkbook) this.warn();
+    clearTimeout(this.looked);
+    if (this.shown === "home") this.looked = setTimeout(() => void this.homeTools.look(), pausing);
   }
 
   private get showsWorkbook(): boolean {
@@ -211,6 +220,7 @@ export class Pane {
   private make(name: TabName): HTMLElement | Promise<HTMLElement> {
     switch (name) {
       case "home":
+        void this.homeTools.look();
         return this.parts.home;
       case "functions":
         return this.parts.functions;

@@ -190,3 +190,32 @@ describe("what a person was looking at", { timeout: slow }, () => {
   });
 
 });
+
+describe("Home", { timeout: slow }, () => {
+  const offer = () => page.getByRole("heading", { name: "Formulas that show #NAME?" });
+
+  it("offers to mend cells that turn to #NAME? later, after a change and when it is chosen", async () => {
+    await open();
+    await page.evaluate(() => {
+      stage.unbound = [{ name: "S", count: 1, isProtected: true }];
+      stage.change();
+    });
+    await offer().waitFor();
+    await page.locator(".mend input").check();
+    await page.evaluate(() => stage.change());
+    await page.waitForTimeout(1500);
+    // The same offer stays as the person left it.
+    expect(await page.locator(".mend input").isChecked()).toBe(true);
+    await page.evaluate(() => (stage.unbound = []));
+    await choose("verdict");
+    await choose("home");
+    await offer().waitFor({ state: "detached" });
+  });
+
+  it("offers to start the add-in with any workbook", async () => {
+    await open();
+    await press("Start the add-in with this workbook");
+    await says(/will start with this workbook/);
+    expect(await page.evaluate(() => stage.done)).toEqual(["starts with the workbook"]);
+  });
+});

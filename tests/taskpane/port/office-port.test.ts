@@ -307,6 +307,17 @@ describe("mending", () => {
   });
 });
 
+describe("starting with the workbook", () => {
+  it("is kept in the workbook where the add-in has a shared runtime, and not offered elsewhere", async () => {
+    const setStartupBehavior = vi.fn(() => Promise.resolve());
+    Object.assign(Office, { addin: { setStartupBehavior }, StartupBehavior: { load: "Load" } });
+    await open().startWithWorkbook?.();
+    expect(setStartupBehavior).toHaveBeenCalledExactlyOnceWith("Load");
+    Office.context.requirements.isSetSupported = (set) => set !== "SharedRuntime";
+    expect(open().startWithWorkbook).toBeUndefined();
+  });
+});
+
 describe("reading the file", () => {
   const slices = [new Uint8Array([80, 75]), new Uint8Array([3, 4, 5])];
   const handOver = (refuses: "nothing" | "the file" | "a slice") => {
