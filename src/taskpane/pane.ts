@@ -369,16 +369,9 @@ export class Pane {
     const { review } = this;
     if (!review) return createReviewOffer(this.context, () => this.act(() => this.runReview()));
     const write = async (): Promise<string> => {
-      const rows = review.groups.flatMap(({ first, places }) =>
-        [first.place, ...places].map((place) => [
-          told.severities[first.severity],
-          first.kind,
-          place,
-          first.what,
-          first.why,
-          first.todo,
-        ]),
-      );
+      const rows = review.groups
+        .flatMap(({ first, places, related }) => [first, ...places.map((place) => ({ ...first, place })), ...related])
+        .map(({ severity, kind, place, what, why, todo }) => [told.severities[severity], kind, place, what, why, todo]);
       const name = await this.session.port.addSheet("Findings", [
         ["severity", "finding", "cell", "what", told.why, told.todo],
         ...rows,

@@ -189,6 +189,24 @@ describe("what a person was looking at", { timeout: slow }, () => {
     expect(await page.locator(".changes input").inputValue()).toBe("5");
   });
 
+  it("writes every finding of the list to a sheet, those of the same cause too", async () => {
+    await open();
+    await choose("check");
+    await press("Review the workbook");
+    await page.evaluate(() => {
+      const finding = { severity: "error", kind: "typed result", place: "S!A1", what: "", why: "", todo: "" };
+      const related = [{ ...finding, severity: "note", kind: "old result", place: "S!A9" }];
+      const group = { first: finding, severity: "error", turnsVerdict: false, figure: "", places: ["S!A2"], related };
+      stage.endReview([group]);
+    });
+    await press("Write the findings to a new sheet");
+    await page.waitForFunction(() => stage.done.length > 0);
+    expect(await page.evaluate(() => stage.done.slice(1))).toEqual([
+      "Error, typed result, S!A1",
+      "Error, typed result, S!A2",
+      "Note, old result, S!A9",
+    ]);
+  });
 });
 
 describe("Home", { timeout: slow }, () => {
