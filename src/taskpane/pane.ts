@@ -260,7 +260,7 @@ export class Pane {
     const { port, desk } = this.session;
     const { asked } = this;
     const answer = await this.session.open();
-    const selection = this.traced === "" ? await port.findSelection() : undefined;
+    const selection = await port.findSelection();
     const first = answer.verdicts[0];
     const selected = selection ? formatFirst(selection) : "";
     // An older request, still on its way, leaves the choice to the newer one.
@@ -290,6 +290,10 @@ export class Pane {
           ),
         ),
     );
+    if (selection && selection.rows * selection.columns > 1 && address === selected)
+      view.append(
+        element("p", { class: "soft" }, `Several cells are selected; the trace is of the first, ${address}.`),
+      );
     if (address === "") {
       view.append(element("p", { class: "caution" }, "No cell is selected."));
       return view;

@@ -173,6 +173,17 @@ describe("what a person was looking at", { timeout: slow }, () => {
     await shows("Trace of S!A5");
   });
 
+  it("says that of several selected cells the first is traced", async () => {
+    await open();
+    await page.evaluate(() => (stage.rows = 1048576));
+    await choose("trace");
+    await shows("Several cells are selected; the trace is of the first, S!A1.");
+    await page.evaluate(() => (stage.rows = 1));
+    await page.evaluate(() => stage.select("A5"));
+    await shows("Trace of S!A5");
+    expect(await page.locator("[role=tabpanel]").innerText()).not.toContain("Several");
+  });
+
   it("keeps what was typed under What if, also after a change of the workbook", async () => {
     await open();
     await choose("trial");
