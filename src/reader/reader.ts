@@ -3,7 +3,15 @@ import { element, listTable } from "../views/elements";
 import type { Words } from "../views/words/english";
 import { chooseLanguage, languages } from "../views/words/languages";
 import { Conversation } from "../views/conversation";
-import { createEntry, type Entry, listDropped, mostBytes, selectWorkbooks, sortByConcern } from "./library";
+import {
+  createEntry,
+  type Entry,
+  listDropped,
+  mostBytes,
+  nameEntries,
+  selectWorkbooks,
+  sortByConcern,
+} from "./library";
 import { type Say, WorkbookPage } from "./workbook-page";
 
 /** The page: choosing workbooks, the table of several, and one of them at a time. */
@@ -265,13 +273,11 @@ class Reader {
 
   private listEntries(): HTMLElement {
     const { words } = this;
+    const names = nameEntries(this.entries);
     const rows = sortByConcern(this.entries).map((entry) => {
-      const { answer, state, file, problem } = entry;
-      const open = element(
-        "button",
-        { type: "button", class: "cell", onclick: () => void this.choose(entry) },
-        file.name,
-      );
+      const { answer, state, problem } = entry;
+      const name = names.get(entry) ?? "";
+      const open = element("button", { type: "button", class: "cell", onclick: () => void this.choose(entry) }, name);
       const verdicts = [...new Set(answer?.verdicts.map(({ word }) => nameVerdict({ words }, word)))].join(", ");
       const doubts = answer
         ? [
@@ -279,7 +285,7 @@ class Reader {
             ...(answer.notEvaluated.length > 0 ? [words.verdict.notEvaluated(answer.notEvaluated.length)] : []),
           ].join(" ")
         : "";
-      if (state === "unreadable") return [file.name, "", problem];
+      if (state === "unreadable") return [name, "", problem];
       return [open, state === "waiting" ? words.waiting : verdicts, doubts];
     });
     return element(

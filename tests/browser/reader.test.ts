@@ -1,4 +1,6 @@
-import { readFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { basename, join } from "node:path";
 import axe from "axe-core";
 import { unzipSync, strToU8, strFromU8, zipSync } from "fflate";
 import type { Browser, Page } from "playwright-core";
@@ -6,6 +8,7 @@ import { afterAll, beforeAll, describe, expect, inject, it } from "vitest";
 import { openWorkbook, readIssueMark } from "../../src/workbook/index";
 import { Desk } from "../../src/views/desk/desk";
 import { slow } from "../time-outs";
+import { sheetOf } from "../workbook/file/package";
 import { startBrowser } from "./open-pane";
 import { choose, chooseLater, chooseTab, type Given, openReader, readGiven } from "./open-reader";
 
@@ -248,6 +251,25 @@ describe("the review page, opened from a file", { timeout: slow }, () => {
     await page.waitForSelector(".sheet-names");
     expect(await page.evaluate(() => document.adoptedStyleSheets.length)).toBe(1);
     expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  it("names the folders of files that have the same name", async () => {
+    const { page } = await openReader(browser, dist);
+    const folder = mkdtempSync(join(tmpdir(), "houses-"));
+    for (const path of ["ash/test.xlsx", "elm/test.xlsx", "elm/other.xlsx"]) {
+      mkdirSync(join(folder, path, ".."), { recursive: true });
+      writeFileSync(join(folder, path), sheetOf(""));
+    }
+    await page.locator("input[webkitdirectory]").first().setInputFiles(folder);
+    await page.locator(".list tbody tr").nth(2).waitFor();
+    const names = await page.locator(".list tbody th").allInnerTexts();
+    expect(names.map((name) => name.replace(basename(folder), "houses")).sort()).toEqual([
+      "houses/ash/test.xlsx",
+      "houses/elm/test.xlsx",
+      "other.xlsx",
+    ]);
+    rmSync(folder, { recursive: true });
     await page.close();
   });
 
