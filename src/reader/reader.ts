@@ -290,7 +290,7 @@ class Reader {
     });
     return element(
       "div",
-      { class: "view" },
+      { class: "view workbooks" },
       element("p", { class: "soft" }, words.worstFirst),
       listTable(words.workbooks, [words.workbook, words.tabs.verdict, words.tabs.findings], rows),
     );

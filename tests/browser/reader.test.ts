@@ -273,6 +273,17 @@ describe("the review page, opened from a file", { timeout: slow }, () => {
     await page.close();
   });
 
+  it("shows the verdicts of several workbooks beside no edge at 320 px", async () => {
+    const { page } = await openReader(browser, dist, { width: 320 });
+    const programme = readGiven("sample-workbooks/logger-import.xlsx");
+    await choose(page, programme, { ...programme, name: "a workbook of a house with a long name.xlsx" });
+    await page.waitForFunction(() => document.querySelector(".status")?.textContent === "");
+    const verdict = page.locator(".list td", { hasText: /^Pass$/ }).last();
+    const { x, width } = (await verdict.boundingBox())!;
+    expect(x + width).toBeLessThanOrEqual(320);
+    await page.close();
+  });
+
   it("shows how far a folder is, stops when told to, and reads what was left when it is chosen", async () => {
     const { page, complaints } = await openReader(browser, dist);
     const copies = ["a.xlsx", "b.xlsx", "c.xlsx"].map((name) => ({ ...finalTest, name }));
