@@ -4,9 +4,13 @@ import type { FileAnswer, ReviewAnswer, WorkbookAnswer } from "../views/desk/ans
 export interface Entry {
   readonly id: number;
   readonly file: File;
+  /** Where it lies in the folder that was chosen or dropped; its name where none was. */
+  readonly path: string;
   state: "waiting" | "open" | "read" | "unreadable";
   answer: WorkbookAnswer | undefined;
   review: { readonly answer: ReviewAnswer; readonly page: FileAnswer } | undefined;
+  /** What was typed under What if, by the address of the cell. */
+  readonly changes: Map<string, string>;
   problem: string;
 }
 
@@ -18,15 +22,27 @@ let made = 0;
 export const createEntry = (file: File): Entry => ({
   id: (made += 1),
   file,
+  path: droppedPaths.get(file) ?? (file.webkitRelativePath || file.name),
   state: "waiting",
   answer: undefined,
   review: undefined,
+  changes: new Map(),
   problem: "",
 });
 
 /** The workbooks among files; a file that a spreadsheet program keeps beside an open workbook is none. */
 export const selectWorkbooks = (files: readonly File[]): File[] =>
   files.filter(({ name }) => /\.xls[xm]$/i.test(name) && !name.startsWith("~$"));
+
+/** A file that was dropped within a folder does not tell its path itself. */
+const droppedPaths = new WeakMap<File, string>();
+
+/** Names that tell workbooks apart: the path where several files have the same name. */
+export function nameEntries(entries: readonly Entry[]): Map<Entry, string> {
+  const counts = new Map<string, number>();
+  for (const { file } of entries) counts.set(file.name, (counts.get(file.name) ?? 0) + 1);
+  return new Map(entries.map((entry) => [entry, counts.get(entry.file.name) === 1 ? entry.file.name : entry.path]));
+}
 
 /** Everything in what was dropped, folders included. */
 export async function listDropped(transfer: DataTransfer): Promise<File[]> {
@@ -38,6 +54,7 @@ export async function listDropped(transfer: DataTransfer): Promise<File[]> {
 async function listEntry(entry: FileSystemEntry): Promise<File[]> {
   if (entry.isFile) {
     const file = await new Promise<File>((resolve, reject) => (entry as FileSystemFileEntry).file(resolve, reject));
+    droppedPaths.set(file, entry.fullPath.slice(1));
     return [file];
   }
   const reader = (entry as FileSystemDirectoryEntry).createReader();

@@ -3,7 +3,15 @@ import { element, listTable } from "../views/elements";
 import type { Words } from "../views/words/english";
 import { chooseLanguage, languages } from "../views/words/languages";
 import { Conversation } from "../views/conversation";
-import { createEntry, type Entry, listDropped, mostBytes, selectWorkbooks, sortByConcern } from "./library";
+import {
+  createEntry,
+  type Entry,
+  listDropped,
+  mostBytes,
+  nameEntries,
+  selectWorkbooks,
+  sortByConcern,
+} from "./library";
 import { type Say, WorkbookPage } from "./workbook-page";
 
 /** The page: choosing workbooks, the table of several, and one of them at a time. */
@@ -16,6 +24,8 @@ class Reader {
   /** The workbook that is shown, or that will be once it is read. */
   private chosen: Entry | undefined;
   private isShown = false;
+  /** What was found and chosen stays with its workbook; another language needs new pages. */
+  private pages = new Map<Entry, WorkbookPage>();
   private stops = 0;
   private readonly desk = new Conversation(startWorker, () => this.forgetOpen());
   private readonly reviewer = new Conversation(startWorker);
@@ -165,7 +175,14 @@ class Reader {
     this.subtitle.textContent = this.words.motto;
     document.title = entry.file.name;
     this.fillTools();
-    const page = new WorkbookPage(entry, {
+    const page = this.pages.get(entry) ?? this.createPage(entry);
+    this.pages.set(entry, page);
+    this.content.replaceChildren(page.root);
+    page.open();
+  }
+
+  private createPage(entry: Entry): WorkbookPage {
+    return new WorkbookPage(entry, {
       words: this.words,
       desk: this.desk,
       reviewer: this.reviewer,
@@ -181,7 +198,6 @@ class Reader {
         return later;
       },
     });
-    this.content.replaceChildren(page.root);
   }
 
   private showAll(): void {
@@ -219,6 +235,7 @@ class Reader {
 
   private changeLanguage(locale: string): void {
     this.words = languages.find((one) => one.locale === locale) ?? this.words;
+    this.pages.clear();
     document.documentElement.lang = locale.slice(0, 2);
     if (this.chosen && this.isShown) this.showOne(this.chosen);
     else if (!this.chosen) this.showAll();
@@ -256,13 +273,11 @@ class Reader {
 
   private listEntries(): HTMLElement {
     const { words } = this;
+    const names = nameEntries(this.entries);
     const rows = sortByConcern(this.entries).map((entry) => {
-      const { answer, state, file, problem } = entry;
-      const open = element(
-        "button",
-        { type: "button", class: "cell", onclick: () => void this.choose(entry) },
-        file.name,
-      );
+      const { answer, state, problem } = entry;
+      const name = names.get(entry) ?? "";
+      const open = element("button", { type: "button", class: "cell", onclick: () => void this.choose(entry) }, name);
       const verdicts = [...new Set(answer?.verdicts.map(({ word }) => nameVerdict({ words }, word)))].join(", ");
       const doubts = answer
         ? [
@@ -270,12 +285,12 @@ class Reader {
             ...(answer.notEvaluated.length > 0 ? [words.verdict.notEvaluated(answer.notEvaluated.length)] : []),
           ].join(" ")
         : "";
-      if (state === "unreadable") return [file.name, "", problem];
+      if (state === "unreadable") return [name, "", problem];
       return [open, state === "waiting" ? words.waiting : verdicts, doubts];
     });
     return element(
       "div",
-      { class: "view" },
+      { class: "view workbooks" },
       element("p", { class: "soft" }, words.worstFirst),
       listTable(words.workbooks, [words.workbook, words.tabs.verdict, words.tabs.findings], rows),
     );

@@ -1,6 +1,6 @@
 import { createComparisonView } from "../views/compare-view";
 import { describeFailure, readProblem, type ViewContext } from "../views/context";
-import type { CellPlace, InputAnswer } from "../views/desk/answers";
+import type { CellPlace, TypedChange } from "../views/desk/answers";
 import { element } from "../views/elements";
 import { createFilesView, type Offer } from "../views/files-view";
 import { createFindingsView, createReviewOffer } from "../views/findings-view";
@@ -39,9 +39,12 @@ export class WorkbookPage {
   readonly root = element("div", {});
   private readonly tabs: Tabs<TabName>;
   private readonly context: ViewContext;
-  private inputs: readonly InputAnswer[] | undefined;
+  private trial: HTMLElement | undefined;
+  private comparison: HTMLElement | undefined;
   private tab: TabName = "verdict";
   private tracedCell = "";
+  /** How far the reader went down from that cell. */
+  private path: number[] = [];
   private sheet = 0;
   private chosenCell: CellPlace | undefined;
   private graph = 0;
@@ -62,6 +65,7 @@ export class WorkbookPage {
       words,
       showTrace: (address) => {
         this.tracedCell = address;
+        this.path = [];
         this.tabs.choose("trace");
       },
       showInSheet: (address) => void this.showInSheet(address),
@@ -76,7 +80,11 @@ export class WorkbookPage {
     const [verdict] = entry.answer?.verdicts ?? [];
     // A result that the verdict's formula computes within itself has no cell.
     this.tracedCell = [verdict?.result?.address, verdict?.address].find((address) => address) ?? "";
-    this.tabs.choose("verdict");
+  }
+
+  /** Shows the view that was shown last; what a sheet needs beside it may have been another workbook's meanwhile. */
+  open(): void {
+    this.tabs.choose(this.tab);
   }
 
   private async show(name: TabName): Promise<void> {
@@ -115,7 +123,7 @@ export class WorkbookPage {
       case "trial":
         return this.showTrial();
       case "compare":
-        return this.showComparison();
+        return (this.comparison ??= this.createComparison());
       case "files":
         return this.showFiles();
     }
@@ -168,7 +176,7 @@ export class WorkbookPage {
     const place = await this.ask("locate", [this.entry.id, this.tracedCell]);
     view.append(
       place
-        ? createTraceView(this.context, await this.ask("trace", [this.entry.id, this.tracedCell]))
+        ? createTraceView(this.context, await this.ask("trace", [this.entry.id, this.tracedCell]), this.path)
         : element("p", { class: "caution" }, told.unknown(this.tracedCell)),
     );
     return view;
@@ -232,14 +240,19 @@ export class WorkbookPage {
 
   private async showTrial(): Promise<HTMLElement> {
     const { id } = this.entry;
-    this.inputs ??= await this.ask("listInputs", [id]);
-    return createTrialView(this.context, this.inputs, {
-      run: (changes) => this.ask("tryOut", [id, changes]),
-      make: (changes) => this.ask("makeChangedCopy", [id, changes]),
-    });
+    const actions = {
+      run: (changes: readonly TypedChange[]) => this.ask("tryOut", [id, changes]),
+      make: (changes: readonly TypedChange[]) => this.ask("makeChangedCopy", [id, changes]),
+    };
+    return (this.trial ??= createTrialView(
+      this.context,
+      await this.ask("listInputs", [id]),
+      actions,
+      this.entry.changes,
+    ));
   }
 
-  private showComparison(): HTMLElement {
+  private createComparison(): HTMLElement {
     const { words, openLater, prepare, say } = this.around;
     const told = words.compare;
     const outcome = element("div", {});

@@ -3,8 +3,14 @@ import type { UnboundSheet, WorkbookPort } from "./port/port";
 
 type Act = (action: () => Promise<string | void>) => Promise<void>;
 
+interface HomeTools {
+  readonly root: HTMLElement;
+  /** Looks through the workbook for formulas to mend; one that cannot be looked through now, as in protected view, keeps what was offered. */
+  readonly look: () => Promise<void>;
+}
+
 /** What this program can do, and what needs mending in the workbook. */
-export function createHomeTools(port: WorkbookPort, act: Act): HTMLElement {
+export function createHomeTools(port: WorkbookPort, act: Act): HomeTools {
   const mend = element("div", { role: "status" });
   const root = element(
     "div",
@@ -12,14 +18,27 @@ export function createHomeTools(port: WorkbookPort, act: Act): HTMLElement {
     port.abilities.lacks.length > 0 &&
       element("ul", { class: "lacks" }, ...port.abilities.lacks.map((lack) => element("li", {}, lack))),
     mend,
+    port.startWithWorkbook && offerStart(port.startWithWorkbook, act),
   );
+  let offered = "";
   const look = async (): Promise<void> => {
-    const sheets = await port.findUnbound();
+    const sheets = await port.findUnbound().catch(() => undefined);
+    const found = JSON.stringify(sheets);
+    // The same offer stays as the person left it.
+    if (!sheets || found === offered) return;
+    offered = found;
     mend.replaceChildren(...(sheets.length === 0 ? [] : [createMendOffer(sheets, port, act, look)]));
   };
-  // A workbook that cannot be looked through now, such as one in protected view, shows no offer.
-  look().catch(() => undefined);
-  return root;
+  return { root, look };
+}
+
+function offerStart(start: () => Promise<void>, act: Act): HTMLElement {
+  const keep = async (): Promise<string> => {
+    await start();
+    return "The add-in will start with this workbook once the workbook has been saved.";
+  };
+  const words = "Start the add-in with this workbook";
+  return element("p", {}, element("button", { type: "button", onclick: () => void act(keep) }, words));
 }
 
 function createMendOffer(
@@ -47,7 +66,6 @@ function createMendOffer(
     await look();
     return [`${mended} ${mended === 1 ? "formula was" : "formulas were"} entered once more.`, ...refused].join(" ");
   };
-  const start = port.startWithWorkbook;
   return element(
     "section",
     { class: "mend" },
@@ -65,24 +83,6 @@ function createMendOffer(
         agree,
         ` Unprotect ${locked.join(", ")} for this, and protect again in the same way. It cannot be undone afterwards.`,
       ),
-    element(
-      "p",
-      {},
-      element("button", { type: "button", class: "main", onclick: () => void act(mendAll) }, "Mend"),
-      " ",
-      start &&
-        element(
-          "button",
-          {
-            type: "button",
-            onclick: () =>
-              void act(async () => {
-                await start();
-                return "The add-in will start with this workbook once the workbook has been saved.";
-              }),
-          },
-          "Start the add-in with this workbook",
-        ),
-    ),
+    element("p", {}, element("button", { type: "button", class: "main", onclick: () => void act(mendAll) }, "Mend")),
   );
 }

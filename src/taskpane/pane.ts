@@ -6,7 +6,7 @@ import { createTraceView } from "../views/trace-view";
 import { createTrialView } from "../views/trial-view";
 import { createVerdictView } from "../views/verdict-view";
 import type { ViewContext } from "../views/context";
-import type { FileAnswer, ReviewAnswer, TraceAnswer, TypedChange } from "../views/desk/answers";
+import type { FileAnswer, ReviewAnswer, TraceAnswer, TypedChange, WorkbookAnswer } from "../views/desk/answers";
 import { element } from "../views/elements";
 import { renderPicture } from "../views/picture";
 import { Tabs } from "../views/tabs";
@@ -14,7 +14,7 @@ import { english } from "../views/words/english";
 import { type Forms, mountForms, readForms } from "./forms";
 import { listSeries } from "./graph-series";
 import { createHomeTools } from "./home-tools";
-import { formatSelected } from "./port/addresses";
+import { formatFirst, parseSelected } from "./port/addresses";
 import { type DrawnGraph, PortProblem, type Unsubscribe } from "./port/port";
 import { type Session, workbookId } from "./session";
 import { createStartBlock } from "./start-block";
@@ -37,21 +37,33 @@ export type TabName = keyof typeof titles;
 /** The selection settles before a trace is worth its work; a person moving by arrow keys passes many cells. */
 const settling = 350; // ms
 
+/** Changes come one by one while a person types; looking through all cells waits until they pause. */
+const pausing = 1000; // ms
+
 /** The pane's tools over one workbook. Whatever a tool shows was computed in a worker, so that Excel's functions on this thread stay quick. */
 export class Pane {
   private readonly status = element("p", { class: "status", role: "status" });
   private readonly tabs: Tabs<TabName>;
   private readonly context: ViewContext;
   private readonly forms: Forms;
+  private readonly homeTools: ReturnType<typeof createHomeTools>;
   private ends: Unsubscribe[] = [];
   private isAwake = false;
   private shown: TabName = "home";
   private asked = 0;
   private hasWarned = false;
   private followed: ReturnType<typeof setTimeout> | undefined;
+  private looked: ReturnType<typeof setTimeout> | undefined;
   private isPinned = false;
   /** The cell whose trace is shown, or is to be shown; "" for the selected one. */
   private traced = "";
+  /** How far the reader went down from that cell. */
+  private path: number[] = [];
+  /** The cell that the pane itself selected, to show a step of a trace; "" for none. */
+  private pointed = "";
+  /** The view of What if over the workbook as it was read, and what was typed there. */
+  private trial: { readonly of: WorkbookAnswer; readonly view: HTMLElement } | undefined;
+  private readonly changes = new Map<string, string>();
   private start: HTMLElement | undefined;
   private review: ReviewAnswer | undefined;
   private graph = 0;
@@ -64,7 +76,10 @@ export class Pane {
     this.context = {
       words: english,
       showTrace: (address) => void this.showCell(address),
-      showInSheet: (address) => void this.act(() => session.port.select(address)),
+      showInSheet: (address) => {
+        this.pointed = address;
+        void this.act(() => session.port.select(address));
+      },
     };
     this.tabs = new Tabs(
       "Tools",
@@ -75,7 +90,8 @@ export class Pane {
     page.querySelector("#tools")?.replaceChildren(frame);
     this.forms = readForms(page, session, (words) => this.say(words));
     mountForms(parts.functions, this.forms);
-    parts.home.prepend(createHomeTools(session.port, (action) => this.act(action)));
+    this.homeTools = createHomeTools(session.port, (action) => this.act(action));
+    parts.home.prepend(this.homeTools.root);
     this.tabs.choose("home");
     void this.wake();
   }
@@ -94,7 +110,7 @@ export class Pane {
     const ends: Unsubscribe[] = [];
     try {
       ends.push(await port.onChange(() => this.noteChange()));
-      ends.push(await port.onSelection(() => this.noteSelection()));
+      ends.push(await port.onSelection(() => void this.noteSelection()));
       // It may have been hidden meanwhile.
       if (this.isAwake) this.ends = ends;
       else await endAll(ends);
@@ -110,6 +126,7 @@ export class Pane {
   /** Stops listening while the pane is hidden. */
   async rest(): Promise<void> {
     clearTimeout(this.followed);
+    clearTimeout(this.looked);
     this.session.hear(false);
     this.isAwake = false;
     await endAll(this.ends.splice(0));
@@ -138,19 +155,33 @@ export class Pane {
   private noteChange(): void {
     this.session.forget();
     this.review = undefined;
+    // A workbook that changed is traced by other steps.
+    this.path = [];
     if (this.shown === "trace") this.traceAgain();
     else if (this.showsWorkbook) this.warn();
+    clearTimeout(this.looked);
+    if (this.shown === "home") this.looked = setTimeout(() => void this.homeTools.look(), pausing);
   }
 
   private get showsWorkbook(): boolean {
     return this.shown !== "home" && this.shown !== "start" && this.shown !== "functions";
   }
 
-  /** The next trace is of what is selected now, unless one is kept. */
-  private noteSelection(): void {
+  /** The next trace is of what is selected now, unless one is kept, or the pane selected a cell of it. */
+  private async noteSelection(): Promise<void> {
     if (this.isPinned) return;
-    this.traced = "";
+    if (this.pointed !== "") {
+      const [place, selected] = [parseSelected(this.pointed), await this.session.port.findSelection()];
+      if (place && selected && formatFirst(place) === formatFirst(selected)) return;
+      this.pointed = "";
+    }
+    this.startTrace("");
     if (this.shown === "trace") this.traceAgain();
+  }
+
+  private startTrace(address: string): void {
+    this.traced = address;
+    this.path = [];
   }
 
   private traceAgain(): void {
@@ -162,7 +193,7 @@ export class Pane {
   private async showCell(address: string): Promise<void> {
     await this.act(() => this.session.port.select(address));
     clearTimeout(this.followed);
-    this.traced = address;
+    this.startTrace(address);
     this.tabs.choose("trace");
   }
 
@@ -189,6 +220,7 @@ export class Pane {
   private make(name: TabName): HTMLElement | Promise<HTMLElement> {
     switch (name) {
       case "home":
+        void this.homeTools.look();
         return this.parts.home;
       case "functions":
         return this.parts.functions;
@@ -228,9 +260,9 @@ export class Pane {
     const { port, desk } = this.session;
     const { asked } = this;
     const answer = await this.session.open();
-    const selection = this.traced === "" ? await port.findSelection() : undefined;
+    const selection = await port.findSelection();
     const first = answer.verdicts[0];
-    const selected = selection ? formatSelected({ ...selection, rows: 1, columns: 1 }) : "";
+    const selected = selection ? formatFirst(selection) : "";
     // An older request, still on its way, leaves the choice to the newer one.
     if (asked === this.asked && this.traced === "") this.traced = selected;
     const address = this.traced;
@@ -239,7 +271,7 @@ export class Pane {
       checked: this.isPinned,
       onchange: ({ target }) => {
         this.isPinned = (target as HTMLInputElement).checked;
-        this.noteSelection();
+        void this.noteSelection();
       },
     });
     const view = element(
@@ -258,6 +290,10 @@ export class Pane {
           ),
         ),
     );
+    if (selection && selection.rows * selection.columns > 1 && address === selected)
+      view.append(
+        element("p", { class: "soft" }, `Several cells are selected; the trace is of the first, ${address}.`),
+      );
     if (address === "") {
       view.append(element("p", { class: "caution" }, "No cell is selected."));
       return view;
@@ -265,7 +301,7 @@ export class Pane {
     try {
       const trace = await desk.ask("trace", [workbookId, address]);
       view.append(
-        createTraceView(this.context, trace),
+        createTraceView(this.context, trace, this.path),
         element(
           "p",
           {},
@@ -337,16 +373,9 @@ export class Pane {
     const { review } = this;
     if (!review) return createReviewOffer(this.context, () => this.act(() => this.runReview()));
     const write = async (): Promise<string> => {
-      const rows = review.groups.flatMap(({ first, places }) =>
-        [first.place, ...places].map((place) => [
-          told.severities[first.severity],
-          first.kind,
-          place,
-          first.what,
-          first.why,
-          first.todo,
-        ]),
-      );
+      const rows = review.groups
+        .flatMap(({ first, places, related }) => [first, ...places.map((place) => ({ ...first, place })), ...related])
+        .map(({ severity, kind, place, what, why, todo }) => [told.severities[severity], kind, place, what, why, todo]);
       const name = await this.session.port.addSheet("Findings", [
         ["severity", "finding", "cell", "what", told.why, told.todo],
         ...rows,
@@ -390,14 +419,18 @@ export class Pane {
 
   private async showTrial(): Promise<HTMLElement> {
     const { desk } = this.session;
-    await this.session.open();
-    return createTrialView(this.context, await desk.ask("listInputs", [workbookId]), {
-      run: async (changes) => {
+    const answer = await this.session.open();
+    if (this.trial?.of === answer) return this.trial.view;
+    const actions = {
+      run: async (changes: readonly TypedChange[]) => {
         await this.session.open();
         return desk.ask("tryOut", [workbookId, changes]);
       },
-      make: (changes) => this.makeCopy(changes),
-    });
+      make: (changes: readonly TypedChange[]) => this.makeCopy(changes),
+    };
+    const view = createTrialView(this.context, await desk.ask("listInputs", [workbookId]), actions, this.changes);
+    this.trial = { of: answer, view };
+    return view;
   }
 
   /** A copy of the workbook as it is now, with these changes. */

@@ -1,6 +1,6 @@
 import type { Conversation } from "../views/conversation";
 import type { PreviewAnswer, ReviewAnswer, WorkbookAnswer } from "../views/desk/answers";
-import { formatSelected } from "./port/addresses";
+import { formatFirst } from "./port/addresses";
 import { PortProblem, type SelectedArea, type WorkbookPort } from "./port/port";
 import { Turns } from "./turns";
 
@@ -72,7 +72,7 @@ export class Session {
   /** What a formula would give in the first of the given cells. */
   async preview(place: SelectedArea, formula: string): Promise<PreviewAnswer> {
     await this.open();
-    return this.desk.ask("preview", [workbookId, formatSelected({ ...place, rows: 1, columns: 1 }), formula]);
+    return this.desk.ask("preview", [workbookId, formatFirst(place), formula]);
   }
 
   /** Reviews the workbook as it is now, in a worker of its own; says whether it changed meanwhile. */

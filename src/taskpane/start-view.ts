@@ -47,7 +47,11 @@ export function createFormList(port: WorkbookPort, act: Act): HTMLElement {
           element("p", { class: "soft" }, purpose),
           element(
             "button",
-            { type: "button", "aria-label": `Open ${title}`, onclick: () => void act(start(file, title)) },
+            {
+              type: "button",
+              "aria-label": `${opens ? "Open" : "Save"} ${title}`,
+              onclick: () => void act(start(file, title)),
+            },
             opens ? "Open" : "Save",
           ),
         ),

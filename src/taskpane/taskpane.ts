@@ -34,10 +34,12 @@ function openPane(createPort: (desk: Conversation) => WorkbookPort): Pane | unde
   const home = element("div", {}, cautions);
   // From now on the list is one of the tools, shown when it is chosen.
   functions.remove();
+  const skip = document.querySelector<HTMLAnchorElement>("#skip");
+  if (skip) Object.assign(skip, { href: "#panel", textContent: "Skip to the tool" });
   const pane = new Pane(document, session, { home, functions });
   // Help links lead to a function: its list is shown first.
   const showReference = (): void => {
-    if (document.getElementById("reference") === null && location.hash !== "") pane.choose("functions");
+    if (functions.querySelector(`[id="${CSS.escape(location.hash.slice(1))}"]`)) pane.choose("functions");
   };
   addEventListener("hashchange", showReference);
   showReference();

@@ -2,12 +2,14 @@ import { cellButton, type ViewContext } from "./context";
 import type { TraceAnswer, TraceStep } from "./desk/answers";
 import { element } from "./elements";
 
-/** One step of a trace at a time: what the figure is, how it comes about, what it reads, and the path on which the reader came. */
-export function createTraceView(context: ViewContext, trace: TraceAnswer): HTMLElement {
+/**
+ * One step of a trace at a time: what the figure is, how it comes about, what it reads, and the path on which the reader came.
+ * @param path The steps of the path, kept by the caller for a view of the same trace made later.
+ */
+export function createTraceView(context: ViewContext, trace: TraceAnswer, path: number[]): HTMLElement {
   const told = context.words.trace;
   const place = element("div", { class: "step", tabindex: -1 });
   const crumbs = element("ol", { class: "path" });
-  const path: number[] = [];
 
   function open(step: number): void {
     const known = path.indexOf(step);
@@ -43,7 +45,7 @@ export function createTraceView(context: ViewContext, trace: TraceAnswer): HTMLE
       ),
     ),
   );
-  open(0);
+  open(path.at(-1) ?? 0);
   return view;
 }
 

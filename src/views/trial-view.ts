@@ -11,15 +11,20 @@ interface TrialActions {
 
 const mostListed = 40;
 
-/** Inputs found by their labels, changes side by side with what is there now, and what they would change. */
+/**
+ * Inputs found by their labels, changes side by side with what is there now, and what they would change.
+ * @param changes What is typed, by the address of the cell, kept by the caller for a view made later.
+ */
 export function createTrialView(
   context: ViewContext,
   inputs: readonly InputAnswer[],
   actions: TrialActions,
+  changes: Map<string, string>,
 ): HTMLElement {
   const told = context.words.trial;
   if (inputs.length === 0) return element("div", { class: "view" }, element("p", {}, told.none));
-  const changes = new Map<InputAnswer, string>();
+  const changedInputs = (): InputAnswer[] =>
+    [...changes.keys()].flatMap((address) => inputs.find((input) => input.address === address) ?? []);
   const outcome = element("div", { role: "status" });
   const found = element("ul", { class: "inputs" });
   const changed = element("div", {});
@@ -27,7 +32,7 @@ export function createTrialView(
   let asked = 0;
 
   const listTyped = (): TypedChange[] =>
-    [...changes].map(([{ sheet, row, column }, text]) => ({ sheet, row, column, text }));
+    changedInputs().map(({ sheet, row, column, address }) => ({ sheet, row, column, text: changes.get(address)! }));
 
   function search(words: string): void {
     const wanted = words.trim().toLowerCase();
@@ -49,7 +54,7 @@ export function createTrialView(
   }
 
   function add(input: InputAnswer): void {
-    if (!changes.has(input)) changes.set(input, input.shown);
+    if (!changes.has(input.address)) changes.set(input.address, input.shown);
     showChanges();
     changed.querySelector<HTMLElement>("li:last-child :is(input,select)")?.focus();
   }
@@ -62,23 +67,24 @@ export function createTrialView(
 
   function showChanges(): void {
     forgetOutcome();
-    if (changes.size === 0) {
+    const shown = changedInputs();
+    if (shown.length === 0) {
       changed.replaceChildren();
       return;
     }
     changed.replaceChildren(
       element("h3", {}, told.changes),
-      element("ul", { class: "changes" }, ...[...changes.keys()].map(showChange)),
+      element("ul", { class: "changes" }, ...shown.map(showChange)),
       element("p", {}, element("button", { type: "button", class: "main", onclick: () => void run() }, told.run)),
     );
   }
 
   function showChange(input: InputAnswer): HTMLElement {
     const note = ({ target }: Event): void => {
-      changes.set(input, (target as HTMLInputElement).value);
+      changes.set(input.address, (target as HTMLInputElement).value);
       forgetOutcome();
     };
-    const value = changes.get(input) ?? "";
+    const value = changes.get(input.address) ?? "";
     const field =
       input.choices.length > 0
         ? element(
@@ -90,7 +96,7 @@ export function createTrialView(
           )
         : element("input", { type: "text", value, oninput: note });
     const remove = (): void => {
-      changes.delete(input);
+      changes.delete(input.address);
       showChanges();
     };
     return element(
@@ -126,6 +132,7 @@ export function createTrialView(
   }
 
   search("");
+  showChanges();
   return element(
     "div",
     { class: "view" },

@@ -35,10 +35,12 @@ function showVerdicts(context: ViewContext, verdicts: readonly VerdictAnswer[]):
   for (const { word } of verdicts) counts.set(word, (counts.get(word) ?? 0) + 1);
   const opened = element("div", { role: "status" });
   const listed = verdicts.filter(({ word }) => word !== "");
+  const levels = [...new Set(listed.map((verdict) => formatLevel(context, verdict)))];
+  const interval = told.interval(levels.length === 1 ? levels[0]! : "");
   const rows = listed.map((verdict) =>
     listVerdict(context, verdict, () => opened.replaceChildren(showVerdict(context, verdict))),
   );
-  const heads = [told.cell, told.verdict, context.words.compare.label, told.result, told.interval, told.limit];
+  const heads = [told.cell, told.verdict, context.words.compare.label, told.result, interval, told.limit];
   return [
     element(
       "p",
@@ -57,24 +59,28 @@ function showVerdicts(context: ViewContext, verdicts: readonly VerdictAnswer[]):
 function listVerdict(context: ViewContext, verdict: VerdictAnswer, open: () => void): (Node | string)[] {
   const figures = new Map(listFigures(context, verdict).map(({ name, text }) => [name, text]));
   const { result, interval, limit } = context.words.verdict;
+  const names = [result, interval(formatLevel(context, verdict)), limit];
   return [
     cellButton(context, verdict.address),
     element("button", { type: "button", class: "link", onclick: open }, nameVerdict(context, verdict.word)),
     verdict.result?.label ?? "",
-    ...[result, interval, limit].map((name) => figures.get(name) ?? ""),
+    ...names.map((name) => figures.get(name) ?? ""),
   ];
 }
 
-function listFigures(
-  context: ViewContext,
-  { result, limit, interval }: VerdictAnswer,
-): { name: string; text: string; address: string }[] {
+/** The confidence level of the interval as a person reads it; "" where it is not known. */
+const formatLevel = (context: ViewContext, { confidence }: VerdictAnswer): string =>
+  confidence === undefined ? "" : `${formatNumber(context, 100 * confidence)} %`;
+
+function listFigures(context: ViewContext, verdict: VerdictAnswer): { name: string; text: string; address: string }[] {
   const told = context.words.verdict;
+  const { result, limit, interval } = verdict;
   const unit = result?.unit ?? limit?.unit ?? "";
   const withUnit = (value: number): string => `${formatNumber(context, value)} ${unit}`.trim();
+  const name = told.interval(formatLevel(context, verdict));
   return [
     ...(result ? [{ name: told.result, text: withUnit(result.value), address: result.address }] : []),
-    ...(interval ? [{ name: told.interval, text: interval.map(withUnit).join(" – "), address: "" }] : []),
+    ...(interval ? [{ name, text: interval.map(withUnit).join(" – "), address: "" }] : []),
     ...(limit ? [{ name: told.limit, text: withUnit(limit.value), address: limit.address }] : []),
   ];
 }
@@ -98,7 +104,9 @@ function showVerdict(context: ViewContext, verdict: VerdictAnswer): HTMLElement 
       ]),
     ),
     result && limit ? drawBar(context, verdict, withUnit) : undefined,
-    result && limit ? element("p", { class: "soft key" }, interval ? told.barKey : told.barKeyWithout) : undefined,
+    result && limit
+      ? element("p", { class: "soft key" }, interval ? told.barKey(formatLevel(context, verdict)) : told.barKeyWithout)
+      : undefined,
     result && !interval ? element("p", { class: "soft" }, told.noInterval) : undefined,
     ...showConditions(context, tables),
   );
@@ -107,11 +115,9 @@ function showVerdict(context: ViewContext, verdict: VerdictAnswer): HTMLElement 
 const svgNamespace = "http://www.w3.org/2000/svg";
 
 /** The result with its interval against the limit, on one axis from zero. */
-function drawBar(
-  { words }: ViewContext,
-  { result, limit, interval }: VerdictAnswer,
-  withUnit: (value: number) => string,
-): Element {
+function drawBar(context: ViewContext, verdict: VerdictAnswer, withUnit: (value: number) => string): Element {
+  const { result, limit, interval } = verdict;
+  const told = context.words.verdict;
   const [value, most] = [result?.value ?? 0, limit?.value ?? 0];
   const [lower, upper] = interval ?? [value, value];
   const room = 1.15 * Math.max(value, most, upper);
@@ -122,8 +128,8 @@ function drawBar(
     return made;
   };
   const label = interval
-    ? words.verdict.bar(withUnit(value), withUnit(lower), withUnit(upper), withUnit(most))
-    : words.verdict.barWithout(withUnit(value), withUnit(most));
+    ? told.bar(withUnit(value), formatLevel(context, verdict), withUnit(lower), withUnit(upper), withUnit(most))
+    : told.barWithout(withUnit(value), withUnit(most));
   const picture = draw("svg", {
     viewBox: "0 0 1000 60",
     class: "bar",

@@ -8,6 +8,9 @@ class Stage {
   reads = 0;
   readonly done: string[] = [];
   cell = "A1";
+  /** How many rows are selected from that cell on. */
+  rows = 1;
+  unbound: { name: string; count: number; isProtected: boolean }[] = [];
   /** What the next reading waits for. */
   hold: Promise<unknown> = Promise.resolve();
   readonly pane: Pane;
@@ -32,9 +35,16 @@ class Stage {
     this.listeners.get("selection")?.();
   }
 
-  endReview(): void {
+  endReview(groups: readonly unknown[] = []): void {
     this.endOfReview?.resolve({
-      answer: { outcome: "findings", basis: `of version ${this.held}`, counts: {}, groups: [] },
+      answer: {
+        outcome: "findings",
+        basis: `of version ${this.held}`,
+        counts: {},
+        groups,
+        checked: [],
+        beyondPrograms: [],
+      },
     });
   }
 
@@ -56,11 +66,23 @@ class Stage {
       return { name: "book.xlsx", bytes };
     },
     findSelection: () =>
-      Promise.resolve({ sheet: "S", row: Number(this.cell.slice(1)) - 1, column: 0, rows: 1, columns: 1 }),
+      Promise.resolve({ sheet: "S", row: Number(this.cell.slice(1)) - 1, column: 0, rows: this.rows, columns: 1 }),
     onSelection: this.listen("selection"),
     onChange: this.listen("change"),
-    select: () => Promise.resolve(),
-    findUnbound: () => Promise.resolve([]),
+    // As Excel does, it tells of a selection after it was made.
+    select: (address: string) => {
+      setTimeout(() => this.select(address.split("!")[1]!));
+      return Promise.resolve();
+    },
+    findUnbound: () => Promise.resolve(this.unbound),
+    startWithWorkbook: () => {
+      this.done.push("starts with the workbook");
+      return Promise.resolve();
+    },
+    addSheet: (name: string, rows: readonly (readonly string[])[]) => {
+      this.done.push(...rows.map((row) => row.slice(0, 3).join(", ")));
+      return Promise.resolve(name);
+    },
     insertChart: ({ series }: { series: { points: number[][] }[] }) => {
       this.done.push(`chart of ${String(series[0]?.points[0]?.[1])}`);
       return Promise.resolve();
@@ -85,8 +107,13 @@ class Stage {
     }
     if (name === "trace") {
       const none = { kind: "", withNumbers: "", details: [], members: [], table: [], branches: [] };
-      return { steps: [{ address: given[1], title: `Trace of ${String(given[1])}`, value: "", ...none }], inputs: [] };
+      const first = { address: given[1], title: `Trace of ${String(given[1])}`, value: "", ...none };
+      const branches = [{ role: "", step: 1 }];
+      const second = { ...first, address: "S!A8", title: "What it reads" };
+      return { steps: [{ ...first, branches }, second], inputs: [] };
     }
+    if (name === "listInputs")
+      return [{ sheet: 0, row: 0, column: 0, address: "S!A1", label: "Limit", shown: "6", unit: "", choices: [] }];
     if (name === "drawGraph") {
       const svg = '<svg xmlns="http://www.w3.org/2000/svg" width="10" height="10"/>';
       const reading = { line: "test", pressure: 50, flow: this.held, isUsed: true, address: "S!A1" };

@@ -12,8 +12,10 @@ interface Stage {
   version: number;
   hold: Promise<unknown>;
   change: () => void;
+  rows: number;
+  unbound: { name: string; count: number; isProtected: boolean }[];
   select: (cell: string) => void;
-  endReview: () => void;
+  endReview: (groups?: readonly unknown[]) => void;
 }
 declare const stage: Stage;
 
@@ -148,5 +150,101 @@ describe("a workbook that changes beneath the pane", { timeout: slow }, () => {
     await press("Review the workbook");
     await press("Stop");
     await says(/^Stopped\.$/);
+  });
+});
+
+describe("what a person was looking at", { timeout: slow }, () => {
+  const readPath = () => page.locator(".path li").allInnerTexts();
+
+  it("keeps the path of a trace while its steps are shown in their sheets, until she selects another cell", async () => {
+    await open();
+    await choose("trace");
+    await press("What it reads");
+    expect(await readPath()).toEqual(["Trace of S!A1", "What it reads"]);
+    await press("Show in its sheet");
+    await page.waitForTimeout(500);
+    expect(await readPath()).toEqual(["Trace of S!A1", "What it reads"]);
+    await choose("verdict");
+    await shows("Result 1 1/h");
+    await choose("trace");
+    await shows("Keep this trace");
+    expect(await readPath()).toEqual(["Trace of S!A1", "What it reads"]);
+    await page.evaluate(() => stage.select("A5"));
+    await shows("Trace of S!A5");
+  });
+
+  it("says that of several selected cells the first is traced", async () => {
+    await open();
+    await page.evaluate(() => (stage.rows = 1048576));
+    await choose("trace");
+    await shows("Several cells are selected; the trace is of the first, S!A1.");
+    await page.evaluate(() => (stage.rows = 1));
+    await page.evaluate(() => stage.select("A5"));
+    await shows("Trace of S!A5");
+    expect(await page.locator("[role=tabpanel]").innerText()).not.toContain("Several");
+  });
+
+  it("keeps what was typed under What if, also after a change of the workbook", async () => {
+    await open();
+    await choose("trial");
+    await press("Change");
+    await page.locator(".changes input").fill("5");
+    await choose("verdict");
+    await shows("Result 1 1/h");
+    await choose("trial");
+    expect(await page.locator(".changes input").inputValue()).toBe("5");
+    await choose("verdict");
+    await page.evaluate(() => stage.change());
+    await choose("trial");
+    await page.locator(".changes input").waitFor();
+    expect(await page.locator(".changes input").inputValue()).toBe("5");
+  });
+
+  it("writes every finding of the list to a sheet, those of the same cause too", async () => {
+    await open();
+    await choose("check");
+    await press("Review the workbook");
+    await page.evaluate(() => {
+      const finding = { severity: "error", kind: "typed result", place: "S!A1", what: "", why: "", todo: "" };
+      const related = [{ ...finding, severity: "note", kind: "old result", place: "S!A9" }];
+      const group = { first: finding, severity: "error", turnsVerdict: false, figure: "", places: ["S!A2"], related };
+      stage.endReview([group]);
+    });
+    await press("Write the findings to a new sheet");
+    await page.waitForFunction(() => stage.done.length > 0);
+    expect(await page.evaluate(() => stage.done.slice(1))).toEqual([
+      "Error, typed result, S!A1",
+      "Error, typed result, S!A2",
+      "Note, old result, S!A9",
+    ]);
+  });
+});
+
+describe("Home", { timeout: slow }, () => {
+  const offer = () => page.getByRole("heading", { name: "Formulas that show #NAME?" });
+
+  it("offers to mend cells that turn to #NAME? later, after a change and when it is chosen", async () => {
+    await open();
+    await page.evaluate(() => {
+      stage.unbound = [{ name: "S", count: 1, isProtected: true }];
+      stage.change();
+    });
+    await offer().waitFor();
+    await page.locator(".mend input").check();
+    await page.evaluate(() => stage.change());
+    await page.waitForTimeout(1500);
+    // The same offer stays as the person left it.
+    expect(await page.locator(".mend input").isChecked()).toBe(true);
+    await page.evaluate(() => (stage.unbound = []));
+    await choose("verdict");
+    await choose("home");
+    await offer().waitFor({ state: "detached" });
+  });
+
+  it("offers to start the add-in with any workbook", async () => {
+    await open();
+    await press("Start the add-in with this workbook");
+    await says(/will start with this workbook/);
+    expect(await page.evaluate(() => stage.done)).toEqual(["starts with the workbook"]);
   });
 });

@@ -35,6 +35,15 @@ async function choose(page: Page, tab: string): Promise<void> {
 const settle = (page: Page) =>
   page.waitForFunction(() => !/Working|Reviewing/.test(document.querySelector(".status")?.textContent ?? ""));
 
+async function findAxeProblems(page: Page): Promise<string[]> {
+  const violations = await page.evaluate(async () => {
+    const { axe: engine } = globalThis as unknown as { axe: typeof axe };
+    const found = await engine.run({ runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"] });
+    return found.violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(" ")}`);
+  });
+  return violations;
+}
+
 const readStatus = (page: Page) => page.locator(".tools > .status").textContent();
 
 describe("the pane over a workbook from this computer", { timeout: slow }, () => {
@@ -91,7 +100,7 @@ describe("the pane over a workbook from this computer", { timeout: slow }, () =>
 
     await choose(page, "start");
     const saved = page.waitForEvent("download");
-    await page.getByRole("button", { name: "Open Final test", exact: true }).click();
+    await page.getByRole("button", { name: "Save Final test", exact: true }).click();
     expect((await saved).suggestedFilename()).toBe("final-test.xlsx");
     expect(complaints).toEqual([]);
     await page.close();
@@ -187,13 +196,27 @@ describe("the pane over a workbook from this computer", { timeout: slow }, () =>
         () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
       );
       expect(overflow, tab).toBeLessThanOrEqual(0);
-      const violations = await page.evaluate(async () => {
-        const { axe: engine } = globalThis as unknown as { axe: typeof axe };
-        const found = await engine.run({ runOnly: ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa"] });
-        return found.violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(" ")}`);
-      });
-      expect(violations, tab).toEqual([]);
+      expect(await findAxeProblems(page), tab).toEqual([]);
     }
+    await choose(page, "functions");
+    await page.locator("#FLOORAREA summary").click();
+    await page.locator("#FLOORAREA .function-form").waitFor();
+    expect(await findAxeProblems(page), "a form").toEqual([]);
+    await choose(page, "check");
+    await page.getByRole("button", { name: "Review the workbook" }).click();
+    await page.locator(".lead").waitFor();
+    expect(await findAxeProblems(page), "findings").toEqual([]);
+    await page.close();
+  });
+
+  it("has one main part, and a link to the tool that is shown", async () => {
+    const { page } = await openFile("lodge.xlsx", Buffer.from(sheetOf("")));
+    expect(await page.locator("main").count()).toBe(1);
+    await page.locator(".skip").focus();
+    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe("Skip to the tool");
+    await page.keyboard.press("Enter");
+    await expect.poll(() => page.evaluate(() => document.activeElement?.id)).toBe("panel");
+    expect(await page.locator("[aria-selected=true]").textContent()).toBe("Home");
     await page.close();
   });
 

@@ -1,10 +1,14 @@
-import { readFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { basename, join } from "node:path";
 import axe from "axe-core";
 import { unzipSync, strToU8, strFromU8, zipSync } from "fflate";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, inject, it } from "vitest";
 import { openWorkbook, readIssueMark } from "../../src/workbook/index";
+import { Desk } from "../../src/views/desk/desk";
 import { slow } from "../time-outs";
+import { sheetOf } from "../workbook/file/package";
 import { startBrowser } from "./open-pane";
 import { choose, chooseLater, chooseTab, type Given, openReader, readGiven } from "./open-reader";
 
@@ -40,7 +44,9 @@ const readText = (page: Page, selector: string) => page.locator(selector).first(
 async function findAxeProblems(page: Page): Promise<string[]> {
   await page.evaluate(axe.source);
   const { violations } = await page.evaluate(() =>
-    (globalThis as unknown as { axe: typeof axe }).axe.run({ runOnly: ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa"] }),
+    (globalThis as unknown as { axe: typeof axe }).axe.run({
+      runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"],
+    }),
   );
   return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 120)).join(" | ")}`);
 }
@@ -65,6 +71,34 @@ describe("the review page, opened from a file", { timeout: slow }, () => {
     expect(await readText(page, ".view")).toContain("36 of 36 binding conditions are met.");
     expect(await page.locator(".view").innerText()).toContain("Every result is what the file says.");
     expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  it("names the interval by the level of the budget, in both languages", async () => {
+    const desk = new Desk();
+    const { sheets } = desk.open(1, finalTest.name, finalTest.bytes);
+    const sheet = sheets.findIndex(({ name }) => name === "Criteria");
+    const { bytes } = desk.makeChangedCopy(1, [{ sheet, row: 7, column: 9, text: "0.8" }]);
+    const { page } = await openWith({ name: "level.xlsx", bytes: bytes as Uint8Array });
+    expect(await readText(page, ".verdict dl")).toContain("80 % interval");
+    expect(await readText(page, ".verdict .key")).toContain("shaded its 80 % interval");
+    expect(await page.locator(".verdict svg").getAttribute("aria-label")).toContain(", 80 % interval from ");
+    await page.locator(".tools select").selectOption("fr-FR");
+    expect(await readText(page, ".verdict dl")).toContain("Intervalle à 80 %");
+    expect(await page.locator(".verdict svg").getAttribute("aria-label")).toContain(", intervalle à 80 % de ");
+    await page.close();
+  });
+
+  it("keeps the path of a trace while its cell is looked at elsewhere", async () => {
+    const { page } = await openWith(finalTest);
+    await chooseTab(page, "trace");
+    for (let depth = 0; depth < 3; depth += 1) await page.locator(".branches button").first().click();
+    const path = await page.locator(".path li").allInnerTexts();
+    expect(path).toHaveLength(4);
+    await page.locator(".step button", { hasText: "Show in its sheet" }).click();
+    await page.waitForSelector("[data-chosen]");
+    await chooseTab(page, "trace");
+    expect(await page.locator(".path li").allInnerTexts()).toEqual(path);
     await page.close();
   });
 
@@ -123,6 +157,10 @@ describe("the review page, opened from a file", { timeout: slow }, () => {
     await moved.waitFor();
     const rows = await moved.locator("tbody tr").allInnerTexts();
     expect(rows.some((row) => /^Verdict/.test(row) && /Pass\s+Fail/.test(row))).toBe(true);
+    await chooseTab(page, "verdict");
+    await chooseTab(page, "trial");
+    expect(await page.locator(".changes input").inputValue()).toBe("0,5");
+    expect(await moved.locator("tbody tr").allInnerTexts()).toEqual(rows);
     await page.locator(".offers button").click();
     const [download] = await Promise.all([page.waitForEvent("download"), page.locator("a[download]").click()]);
     const saved = openWorkbook(readFileSync((await download.path()) ?? ""));
@@ -183,6 +221,10 @@ describe("the review page, opened from a file", { timeout: slow }, () => {
     const rows = await turns.allInnerTexts();
     expect(rows.filter((row) => row.includes("changes the verdict"))).toHaveLength(1);
     expect(rows[0]).toContain("Criteria!E18");
+    await turns.first().locator("button").click();
+    await page.waitForSelector(".step");
+    await chooseTab(page, "compare");
+    expect(await turns.allInnerTexts()).toEqual(rows);
     expect(complaints).toEqual([]);
     await page.close();
   });
@@ -202,7 +244,43 @@ describe("the review page, opened from a file", { timeout: slow }, () => {
     expect(rows[2]).toMatch(/^final-test\.xlsx\s+Pass/);
     await page.locator(".list button", { hasText: "final-test.xlsx" }).click();
     await page.waitForSelector(".verdict .word");
+    // The view that was open is shown again, a sheet with its looks.
+    await chooseTab(page, "sheets");
+    await page.locator(".tools button", { hasText: "All workbooks" }).click();
+    await page.locator(".list button", { hasText: "final-test.xlsx" }).click();
+    await page.waitForSelector(".sheet-names");
+    expect(await page.evaluate(() => document.adoptedStyleSheets.length)).toBe(1);
     expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  it("names the folders of files that have the same name", async () => {
+    const { page } = await openReader(browser, dist);
+    const folder = mkdtempSync(join(tmpdir(), "houses-"));
+    for (const path of ["ash/test.xlsx", "elm/test.xlsx", "elm/other.xlsx"]) {
+      mkdirSync(join(folder, path, ".."), { recursive: true });
+      writeFileSync(join(folder, path), sheetOf(""));
+    }
+    await page.locator("input[webkitdirectory]").first().setInputFiles(folder);
+    await page.locator(".list tbody tr").nth(2).waitFor();
+    const names = await page.locator(".list tbody th").allInnerTexts();
+    expect(names.map((name) => name.replace(basename(folder), "houses")).sort()).toEqual([
+      "houses/ash/test.xlsx",
+      "houses/elm/test.xlsx",
+      "other.xlsx",
+    ]);
+    rmSync(folder, { recursive: true });
+    await page.close();
+  });
+
+  it("shows the verdicts of several workbooks beside no edge at 320 px", async () => {
+    const { page } = await openReader(browser, dist, { width: 320 });
+    const programme = readGiven("sample-workbooks/logger-import.xlsx");
+    await choose(page, programme, { ...programme, name: "a workbook of a house with a long name.xlsx" });
+    await page.waitForFunction(() => document.querySelector(".status")?.textContent === "");
+    const verdict = page.locator(".list td", { hasText: /^Pass$/ }).last();
+    const { x, width } = (await verdict.boundingBox())!;
+    expect(x + width).toBeLessThanOrEqual(320);
     await page.close();
   });
 
@@ -276,6 +354,32 @@ describe("the review page, opened from a file", { timeout: slow }, () => {
       const beyond = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
       expect(beyond, name).toBeLessThanOrEqual(0);
     }
+    await page.close();
+  });
+
+  it("is accessible where a person has done something: welcome, several workbooks, findings, outcome, comparison", async () => {
+    const { page } = await openReader(browser, dist, { locale: "fr-FR" });
+    expect(await findAxeProblems(page), "welcome").toEqual([]);
+    await choose(page, finalTest, readGiven("sample-workbooks/logger-import.xlsx"));
+    await page.locator(".list button", { hasText: "logger-import.xlsx" }).waitFor();
+    await page.waitForFunction(() => document.querySelector(".status")?.textContent === "");
+    expect(await findAxeProblems(page), "several").toEqual([]);
+    await page.locator(".list button", { hasText: "logger-import.xlsx" }).click();
+    await page.waitForSelector(".verdict .word");
+    expect(await findAxeProblems(page), "verdict").toEqual([]);
+    await chooseTab(page, "findings");
+    await page.locator("[role=tabpanel] button.main").click();
+    await page.waitForSelector(".findings", { state: "attached" });
+    expect(await findAxeProblems(page), "findings").toEqual([]);
+    await chooseTab(page, "trial");
+    await page.locator(".inputs button").first().click();
+    await page.locator("button.main").click();
+    await page.locator(".offers").waitFor();
+    expect(await findAxeProblems(page), "trial").toEqual([]);
+    await chooseTab(page, "compare");
+    await chooseLater(page, finalTest);
+    await page.locator("[role=tabpanel] .list").first().waitFor();
+    expect(await findAxeProblems(page), "compare").toEqual([]);
     await page.close();
   });
 });

@@ -34,6 +34,15 @@ describe("the desk over a final test", { timeout: slow }, () => {
     expect(interval![1].toFixed(3)).toBe(upper?.text);
   });
 
+  it("states the level of the interval as the budget has it", () => {
+    expect(final.verdicts[0]!.confidence).toBe(0.95);
+    const { bytes } = desk.makeChangedCopy(1, [{ sheet: limitCell.sheet, row: 7, column: 9, text: "0.8" }]);
+    const [verdict] = desk.open(2, "level.xlsx", bytes as Uint8Array).verdicts;
+    expect(verdict!.confidence).toBe(0.8);
+    expect(verdict!.interval![1]).toBeLessThan(final.verdicts[0]!.interval![1]);
+    desk.close(2);
+  });
+
   it("lists the conditions of each run that was made, and of no other", () => {
     const tables = final.verdicts[0]!.tables;
     expect(tables.map(({ title }) => title)).toEqual([

@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { createEntry, type Entry, sortByConcern } from "../../src/reader/library";
+import { createEntry, type Entry, listDropped, nameEntries, sortByConcern } from "../../src/reader/library";
 
 function entryOf(name: string, word: string | undefined, differing = 0): Entry {
   const entry = createEntry(new File([], name));
@@ -21,4 +21,16 @@ it("lists the workbooks of most concern first: an error in place of a verdict is
   ];
   const order = ["unreadable", "fail", "not valid", "error", "open", "differs", "pass"];
   expect(sortByConcern(entries).map(({ file }) => file.name)).toEqual(order);
+});
+
+it("names workbooks of the same name by their folders, as they were dropped", async () => {
+  const drop = (fullPath: string): FileSystemEntry => {
+    const file = (resolve: (file: File) => void) => resolve(new File([], fullPath.split("/").at(-1)!));
+    return { isFile: true, fullPath, file } as unknown as FileSystemEntry;
+  };
+  const items = ["/ash/test.xlsx", "/elm/test.xlsx", "/elm/other.xlsx"].map((path) => ({
+    webkitGetAsEntry: () => drop(path),
+  }));
+  const files = await listDropped({ items } as unknown as DataTransfer);
+  expect([...nameEntries(files.map(createEntry)).values()]).toEqual(["ash/test.xlsx", "elm/test.xlsx", "other.xlsx"]);
 });

@@ -21,6 +21,9 @@ const toArea = ({ row, column, rows, columns }: SelectedArea) => ({
 export const formatSelected = (selected: SelectedArea): string =>
   `${quoteSheetName(selected.sheet)}!${formatAreaAddress(toArea(selected))}`;
 
+/** The first cell of an area. */
+export const formatFirst = (selected: SelectedArea): string => formatSelected({ ...selected, rows: 1, columns: 1 });
+
 /** As a formula on a sheet refers to it: without the sheet's name on that sheet itself. */
 export const formatReference = (selected: SelectedArea, onSheet: string): string =>
   selected.sheet === onSheet ? formatAreaAddress(toArea(selected)) : formatSelected(selected);

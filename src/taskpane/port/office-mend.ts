@@ -1,3 +1,4 @@
+import { formatSelected } from "./addresses";
 import { PortProblem, type UnboundSheet } from "./port";
 
 /** The sheets with cells where formulas of the add-in show #NAME? or hold the text of a file without the add-in. */
@@ -29,15 +30,36 @@ export async function mendSheet(context: Excel.RequestContext, name: string): Pr
     }
   }
   try {
-    await enterAgain(context, sheet, places);
-  } finally {
-    if (isProtected) {
-      protection.protect(options);
-      await context.sync();
-    }
+    await enterAgain(context, sheet, name, places);
+  } catch (problem) {
+    if (isProtected) await protectAgain(context, protection, options, name, `${describe(problem)} `);
+    throw problem;
   }
+  if (isProtected) await protectAgain(context, protection, options, name);
   return places.length;
 }
+
+/** @param before What went wrong already. */
+async function protectAgain(
+  context: Excel.RequestContext,
+  protection: Excel.WorksheetProtection,
+  options: Excel.WorksheetProtectionOptions,
+  name: string,
+  before = "",
+): Promise<void> {
+  try {
+    protection.protect(options);
+    await context.sync();
+  } catch (problem) {
+    throw new PortProblem(
+      `${before}The sheet “${name}” is left unprotected, because Excel refused to protect it again: ${describe(problem)} Protect it yourself.`,
+    );
+  }
+}
+
+/** Excel's own words as a sentence. */
+const describe = (problem: unknown): string =>
+  (problem instanceof Error ? problem.message : String(problem)).replace(/[^.]$/, "$&.");
 
 async function loadSheets(context: Excel.RequestContext) {
   const { worksheets } = context.workbook;
@@ -60,6 +82,7 @@ async function loadSheets(context: Excel.RequestContext) {
 async function enterAgain(
   context: Excel.RequestContext,
   sheet: Excel.Worksheet,
+  name: string,
   places: readonly UnboundCell[],
 ): Promise<void> {
   const waiting = [...places];
@@ -74,8 +97,20 @@ async function enterAgain(
       if (block.rows * block.columns === 1) throw problem;
       const area = sheet.getRangeByIndexes(block.row, block.column, block.rows, block.columns);
       area.clear("Contents");
-      sheet.getCell(row, column).formulas = [[formula]];
       await context.sync();
+      const cell = sheet.getCell(row, column);
+      try {
+        cell.formulas = [[formula]];
+        await context.sync();
+      } catch (refusal) {
+        // Text is what Excel does not refuse.
+        cell.values = [[`'${formula}`]];
+        await context.sync().catch(() => undefined);
+        const address = formatSelected({ sheet: name, ...block });
+        throw new PortProblem(
+          `${address} was cleared, and Excel refused its formula: ${describe(refusal)} Enter it again there: ${formula}`,
+        );
+      }
       const isOutside = (cell: UnboundCell): boolean =>
         cell.row >= row + block.rows || cell.column < column || cell.column >= column + block.columns;
       waiting.splice(0, waiting.length, ...waiting.filter(isOutside));

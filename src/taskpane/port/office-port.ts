@@ -228,8 +228,11 @@ export class OfficePort implements WorkbookPort {
     return attempt(`“${name}” was not mended`, () => Excel.run((context) => mendSheet(context, name)));
   }
 
-  readonly startWithWorkbook = (): Promise<void> =>
-    attempt("The setting was not kept", () => Office.addin.setStartupBehavior(Office.StartupBehavior.load));
+  /** Only an add-in with a shared runtime can be started with a workbook. */
+  readonly startWithWorkbook = Office.context.requirements.isSetSupported("SharedRuntime", "1.1")
+    ? (): Promise<void> =>
+        attempt("The setting was not kept", () => Office.addin.setStartupBehavior(Office.StartupBehavior.load))
+    : undefined;
 }
 
 type Workbook = Excel.RequestContext["workbook"];

@@ -45,6 +45,8 @@ export interface VerdictAnswer {
   readonly limit: Figure | undefined;
   /** The limits of the result, from its expanded uncertainty: result·exp(±U/result). */
   readonly interval: readonly [lower: number, upper: number] | undefined;
+  /** The confidence level of the interval, a fraction; undefined where the formulas do not tell it. */
+  readonly confidence: number | undefined;
   readonly tables: readonly ConditionTable[];
 }
 

@@ -1,3 +1,4 @@
+import { usualConfidence } from "../../core/index";
 import {
   areaOf,
   type Argument,
@@ -19,6 +20,7 @@ export function describeVerdicts(desktop: Desktop): VerdictAnswer[] {
     const cells =
       verdict.cells.length > 0 ? verdict.cells : [{ place: call.place, word: nameError(desktop, call.place) }];
     const tables = listConditions(desktop, verdict);
+    const confidence = readConfidence(desktop, call.arguments[2]);
     return cells.map(({ place, word }) => {
       const read = (argument: Argument | undefined): Figure | undefined => readFigure(desktop, call, argument, place);
       const result = read(verdict.result);
@@ -29,6 +31,7 @@ export function describeVerdicts(desktop: Desktop): VerdictAnswer[] {
         result,
         limit: read(verdict.target),
         interval: result && expanded !== undefined && expanded > 0 ? limitsOf(result.value, expanded) : undefined,
+        confidence,
         tables,
       };
     });
@@ -45,6 +48,24 @@ function nameError({ view }: Desktop, place: CellPlace): string {
 function limitsOf(result: number, expanded: number): readonly [number, number] {
   const factor = Math.exp(expanded / result);
   return [result / factor, result * factor];
+}
+
+/** The level that the settings of every budget behind an expanded uncertainty state; undefined where one does not tell it, or where they differ. */
+function readConfidence({ view, tests }: Desktop, uncertainty: Argument | undefined): number | undefined {
+  const budgets = tests.calls.filter(({ id }) => id === "UNCERTAINTYBUDGET");
+  if (!uncertainty || budgets.length === 0) return undefined;
+  const behind = view.findUpstream(uncertainty.areas, new Set(budgets.map(({ place }) => placeKey(place))));
+  const levels = budgets
+    .filter(({ place }) => behind.has(placeKey(place)))
+    .map((budget) => {
+      const settings = tests.findRunOfCall(budget)?.settings;
+      const isKnown = settings && (settings.size > 0 || !budget.arguments[5]);
+      const setting = settings?.get("confidence");
+      const level = setting && view.readValue(setting.place);
+      return isKnown ? (level ?? usualConfidence) : undefined;
+    });
+  const [level] = levels;
+  return typeof level === "number" && levels.every((other) => other === level) ? level : undefined;
 }
 
 /** The figure of an argument that belongs to one of the cells that a call fills: of a range, the cell at the same distance from its first. */

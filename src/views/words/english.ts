@@ -65,10 +65,12 @@ export const english = {
     of: (label: string) => `Verdict on ${label}`,
     result: "Result",
     limit: "Limit",
-    interval: "95 % interval",
-    bar: (result: string, lower: string, upper: string, limit: string) =>
-      `Result ${result}, 95 % interval from ${lower} to ${upper}, limit ${limit}.`,
-    barKey: "The line begins at 0. Upright: the result, shaded its 95 % interval; dashed: the limit.",
+    /** The level may be unknown: "". */
+    interval: (level: string) => (level === "" ? "Interval" : `${level} interval`),
+    bar: (result: string, level: string, lower: string, upper: string, limit: string) =>
+      `Result ${result}, ${`${level} interval`.trim()} from ${lower} to ${upper}, limit ${limit}.`,
+    barKey: (level: string) =>
+      `The line begins at 0. Upright: the result, shaded its ${`${level} interval`.trim()}; dashed: the limit.`,
     barKeyWithout: "The line begins at 0. Upright: the result; dashed: the limit.",
     barWithout: (result: string, limit: string) => `Result ${result}, limit ${limit}.`,
     noInterval: "The verdict's formula is not given the expanded uncertainty, so no interval is shown.",

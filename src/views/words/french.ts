@@ -65,10 +65,11 @@ export const french: Words = {
     of: (label) => `Verdict sur ${label}`,
     result: "Résultat",
     limit: "Limite",
-    interval: "Intervalle à 95 %",
-    bar: (result, lower, upper, limit) =>
-      `Résultat ${result}, intervalle à 95 % de ${lower} à ${upper}, limite ${limit}.`,
-    barKey: "L’axe part de 0. Trait plein : le résultat, en grisé son intervalle à 95 % ; tirets : la limite.",
+    interval: (level) => (level === "" ? "Intervalle" : `Intervalle à ${level}`),
+    bar: (result, level, lower, upper, limit) =>
+      `Résultat ${result}, intervalle${level === "" ? "" : ` à ${level}`} de ${lower} à ${upper}, limite ${limit}.`,
+    barKey: (level) =>
+      `L’axe part de 0. Trait plein : le résultat, en grisé son intervalle${level === "" ? "" : ` à ${level}`} ; tirets : la limite.`,
     barKeyWithout: "L’axe part de 0. Trait plein : le résultat ; tirets : la limite.",
     barWithout: (result, limit) => `Résultat ${result}, limite ${limit}.`,
     noInterval: "La formule du verdict ne reçoit pas l’incertitude élargie ; aucun intervalle n’est donc montré.",

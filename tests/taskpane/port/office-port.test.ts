@@ -16,6 +16,8 @@ interface Workbook {
   /** The call of sync that fails, counted from 1; 0 for none. */
   failsAt: number;
   syncs: number;
+  /** Whether a formula is refused where the cells were cleared. */
+  refusesCleared: boolean;
 }
 
 let workbook: Workbook;
@@ -113,7 +115,9 @@ function createExcel() {
     async sync() {
       workbook.syncs += 1;
       const isRefused = workbook.hasPassword && workbook.events.at(-1) === "unprotect";
-      if (workbook.syncs === workbook.failsAt || isRefused) throw new Error("the host refused");
+      const isCleared = workbook.events.at(-2) === "clear Contents" && cells.at(-1)?.["values"] === undefined;
+      if (workbook.syncs === workbook.failsAt || isRefused || (workbook.refusesCleared && isCleared))
+        throw new Error("the host refused");
       await Promise.all(mocked.filter((one) => one !== context).map((one) => one.sync()));
     },
   });
@@ -144,6 +148,7 @@ beforeEach(() => {
     events: [],
     failsAt: 0,
     syncs: 0,
+    refusesCleared: false,
   };
   const made = createExcel();
   ({ cells } = made);
@@ -299,11 +304,42 @@ describe("mending", () => {
     expect(workbook.events).toEqual(["cell 4,1", "area 4,1 2 × 2", "clear Contents", "cell 4,1", "cell 4,3"]);
   });
 
+  it("says that a sheet is left unprotected where Excel refuses to protect it again", async () => {
+    workbook.isProtected = true;
+    // One to read, one to unprotect, two formulas.
+    workbook.failsAt = workbook.syncs + 5;
+    await expect(open().mend("Readings")).rejects.toThrow("The sheet “Readings” is left unprotected");
+  });
+
+  it("keeps a formula that is refused after its block was cleared, and names it", async () => {
+    const part = "=_xldudf_STILLAIR_BASELINEPRESSURE(A1:A3)";
+    workbook.formulas = [[part, part]];
+    workbook.values = [["#NAME?", "#NAME?"]];
+    // One to read, the formula alone, the clearing, the formula of the block.
+    workbook.failsAt = workbook.syncs + 2;
+    workbook.refusesCleared = true;
+    await expect(open().mend("Readings")).rejects.toThrow(
+      "Readings!B5:C5 was cleared, and Excel refused its formula: the host refused. Enter it again there: =STILLAIR.BASELINEPRESSURE(A1:A3)",
+    );
+    expect(cells.at(-1)!["values"]).toEqual([["'=STILLAIR.BASELINEPRESSURE(A1:A3)"]]);
+  });
+
   it("names a sheet with a password and leaves it", async () => {
     workbook.isProtected = true;
     workbook.hasPassword = true;
     await expect(open().mend("Readings")).rejects.toThrow("protected with a password");
     expect(workbook.events).toEqual(["unprotect"]);
+  });
+});
+
+describe("starting with the workbook", () => {
+  it("is kept in the workbook where the add-in has a shared runtime, and not offered elsewhere", async () => {
+    const setStartupBehavior = vi.fn(() => Promise.resolve());
+    Object.assign(Office, { addin: { setStartupBehavior }, StartupBehavior: { load: "Load" } });
+    await open().startWithWorkbook?.();
+    expect(setStartupBehavior).toHaveBeenCalledExactlyOnceWith("Load");
+    Office.context.requirements.isSetSupported = (set) => set !== "SharedRuntime";
+    expect(open().startWithWorkbook).toBeUndefined();
   });
 });
 
