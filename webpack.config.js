@@ -75,7 +75,7 @@ export function readerConfiguration(env = {}) {
     entry: { reader: "./src/reader/reader.ts", reviewer: "./src/views/worker.ts" },
     output: { path: folderOf(env), filename: "[name].js" },
     // Scripts alone: the page is composed of them, and its policy names it byte for byte.
-    optimization: { minimizer: [minifyScripts({ passes: 2 })] },
+    optimization: { minimizer: [minifyScripts({ passes: 5, inline: 1 })] },
     plugins: [
       new ReaderPagePlugin(root),
       new CopyPlugin({
