@@ -31,7 +31,7 @@ const last = first + 4 * step - 2;
 
 /** The checks of the standard that is chosen, every run in a table of its own; the verdict reads all of them. */
 export function validityPage(runs: Runs): Page {
-  const sheet = new Sheet(sheets.validity, [1.5, 16, 35.5, 15, 9.5, 13.5, 8, 11, 10, 55, 60], palette.petrol, {
+  const sheet = new Sheet(sheets.validity, [1.5, 17, 34.5, 15, 9.5, 13.5, 8, 11, 10, 55, 60], palette.petrol, {
     orientation: "landscape",
     areas: [0, 1, 2, 3].flatMap((run) => {
       const top = first + run * step;
