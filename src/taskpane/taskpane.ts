@@ -37,12 +37,17 @@ function openPane(createPort: (desk: Conversation) => WorkbookPort): Pane | unde
   const skip = document.querySelector<HTMLAnchorElement>("#skip");
   if (skip) Object.assign(skip, { href: "#panel", textContent: "Skip to the tool" });
   const pane = new Pane(document, session, { home, functions });
-  // Help links lead to a function: its list is shown first.
-  const showReference = (): void => {
-    if (functions.querySelector(`[id="${CSS.escape(location.hash.slice(1))}"]`)) pane.choose("functions");
+  // Links lead to a function or to the cautions: the tool that holds them is shown first.
+  const showPart = (): void => {
+    const part = `[id="${CSS.escape(location.hash.slice(1))}"]`;
+    if (functions.querySelector(part)) pane.choose("functions");
+    else if (home.querySelector(part)) {
+      pane.choose("home");
+      document.querySelector(part)?.scrollIntoView();
+    }
   };
-  addEventListener("hashchange", showReference);
-  showReference();
+  addEventListener("hashchange", showPart);
+  showPart();
   return pane;
 }
 

@@ -220,6 +220,15 @@ describe("the pane over a workbook from this computer", { timeout: slow }, () =>
     await page.close();
   });
 
+  it("leads from the functions to the cautions", async () => {
+    const { page } = await openFile("lodge.xlsx", Buffer.from(sheetOf("")));
+    await choose(page, "functions");
+    await page.getByRole("link", { name: "Before the fan runs" }).click();
+    await page.getByRole("heading", { name: "Before the fan runs" }).waitFor();
+    expect(await page.locator("[aria-selected=true]").textContent()).toBe("Home");
+    await page.close();
+  });
+
   it.each([false, true])(
     "in high contrast (dark: %s) shows which tool is chosen, and frames what a ground set apart",
     async (dark) => {
