@@ -19,3 +19,19 @@ export function readLimitWords(view: Inspector, limit: Operand): string {
   if (!place) return "";
   return [view.readText({ ...place, column: place.column + 1 }), view.labels.readWordsBefore(place)].join(" ");
 }
+
+/** Symbols and units by which a limit says which quantity it limits. */
+const namesOfLimits: readonly (readonly [words: RegExp, quantities: readonly string[]])[] = [
+  [/(?<![\p{L}\d])n_?50(?!\d)/iu, ["n50"]],
+  [/(?<![\p{L}\d])q_?E_?50(?!\d)/iu, ["qE50"]],
+  [/(?<![\p{L}\d])q_?F_?50(?!\d)/iu, ["qF50"]],
+  [/(?<![\p{L}\d])q_?50(?!\d)/iu, ["q50"]],
+  [unitOfLimits.n, ["n50", "n_pr"]],
+  [unitOfLimits.perArea, ["qE50", "qF50", "qE_pr", "qF_pr"]],
+];
+
+/** The quantities that a limit may be for, by the words and the unit beside it; none where these do not say. */
+export function findLimitedQuantities(view: Inspector, limit: Operand): readonly string[] {
+  const stated = readLimitWords(view, limit);
+  return namesOfLimits.find(([words]) => words.test(stated))?.[1] ?? [];
+}

@@ -3,7 +3,7 @@ import type { EnteredRun } from "../book/tests/entered-runs";
 import { limitedQuantities, type MethodFigure, type WholeResult } from "../book/tests/method-figures";
 import { type Node, collectDescendants } from "../formula/parse/syntax";
 import type { Judgement } from "./judgements";
-import { readLimitWords, unitOfLimits } from "./limit-words";
+import { findLimitedQuantities } from "./limit-words";
 import type { Review } from "./review";
 import { findUnitBehind } from "./units";
 
@@ -44,7 +44,9 @@ export function reviewResult(
   if (onTheWay.some(isSame)) return "explained";
   // A result of several tests, such as that of a building from its flats, has more ways to be made.
   const isOfOneTest = listTestsBehind(review, judgement).length === 1;
-  const limited = isOfOneTest ? listPossibleResults(review, judgement, findLimitedQuantities(review, judgement)) : [];
+  const limited = isOfOneTest
+    ? listPossibleResults(review, judgement, findLimitedQuantities(review.view, judgement.limit))
+    : [];
   if (limited.some(isSame)) return "explained";
   // Where the limit does not name its quantity, a figure far from all is another one.
   const possible = limited.length > 0 ? limited : onTheWay.filter(({ value }) => isWithinRatio(value, result.value));
@@ -57,22 +59,6 @@ export function reviewResult(
 }
 
 const isWithinRatio = (one: number, other: number): boolean => one < mostRatio * other && other < mostRatio * one;
-
-/** Symbols and units by which a limit says which quantity it limits. */
-const namesOfLimits: readonly (readonly [words: RegExp, quantities: readonly string[]])[] = [
-  [/(?<![\p{L}\d])n_?50(?!\d)/iu, ["n50"]],
-  [/(?<![\p{L}\d])q_?E_?50(?!\d)/iu, ["qE50"]],
-  [/(?<![\p{L}\d])q_?F_?50(?!\d)/iu, ["qF50"]],
-  [/(?<![\p{L}\d])q_?50(?!\d)/iu, ["q50"]],
-  [unitOfLimits.n, ["n50", "n_pr"]],
-  [unitOfLimits.perArea, ["qE50", "qF50", "qE_pr", "qF_pr"]],
-];
-
-/** The quantities that a limit may be for, by the words and the unit beside it; none where these do not say. */
-function findLimitedQuantities({ view }: Review, { limit }: Judgement): readonly string[] {
-  const stated = readLimitWords(view, limit);
-  return namesOfLimits.find(([words]) => words.test(stated))?.[1] ?? [];
-}
 
 /** The runs that make a judged result: those of the test whose result it is, else all that it depends on. */
 export function findJudgedRuns(review: Review, judgement: Judgement): readonly EnteredRun[] {

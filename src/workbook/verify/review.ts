@@ -10,10 +10,10 @@ import { readRelationships } from "../file/sheet/relationships";
 import type { AddInCall, AddInRegistry } from "../formula/calls/add-in";
 import { rememberAnswers } from "../formula/calls/remember-answers";
 import { evaluateBook } from "../formula/evaluate";
-import type { Evaluation, Outcome } from "../formula/evaluation";
+import type { Evaluation } from "../formula/evaluation";
 import { reduceLimits } from "../formula/work-limits";
 import { withFrozenFormulas } from "../issue-copy/mark";
-import { type Book, type Cell, buildCellKey } from "../model";
+import type { Book } from "../model";
 import type { Finding } from "./finding";
 import { blank, BlankWatch, withBlanksAsNull } from "./blank-watch";
 import type { Twins } from "../book/like-formulas";
@@ -116,35 +116,4 @@ function readReviewState(opened: OpenedWorkbook): ReviewState {
     calculationMode,
     externalLinks: links.filter(({ kind }) => kind === "externalLink").length,
   };
-}
-
-/** A formula to be evaluated as if it were in a cell. */
-export interface Probe {
-  readonly place: Place;
-  readonly text: string;
-}
-
-/** What the cells would give with other formulas in them; leaves the book unchanged. */
-export function evaluateProbes(
-  { book, addIn, view }: Pick<Review, "book" | "addIn" | "view">,
-  probes: readonly Probe[],
-): (Outcome | undefined)[] {
-  if (probes.length === 0) return [];
-  const sheets = book.sheets.map((sheet, index) => {
-    const ofSheet = probes.filter(({ place }) => place.sheet === index);
-    if (ofSheet.length === 0) return sheet;
-    const cells = new Map(sheet.cells);
-    for (const { place, text } of ofSheet) {
-      const key = buildCellKey(place.row, place.column);
-      const cell = cells.get(key);
-      const { row, column } = place;
-      const base: Cell = cell ?? { row, column, value: null, format: "General" };
-      cells.set(key, { ...base, formula: { ...base.formula, text } });
-    }
-    return { ...sheet, cells };
-  });
-  const { spills, work } = view.evaluation;
-  const only = probes.map(({ place }) => place);
-  const evaluation = evaluateBook({ ...book, sheets }, { addIn, limits: reduceLimits(work), only, spills });
-  return probes.map(({ place }) => evaluation.outcome(place.sheet, place.row, place.column));
 }

@@ -132,17 +132,20 @@ function describeChoice(node: Node): string | undefined {
   return `takes ${formatFigure(one, 6)} or ${formatFigure(other, 6)} by a condition`;
 }
 
-const roundingUp = /^(CEILING|MROUND|ROUNDUP|ROUND$)/;
-/** Sizes are rounded by less, relative. */
-const leastRounding = 0.002;
+/** How much a size gains by rounding, relative, where that is more than its last digits: always upwards, or to the nearest, as the dimensions of a room are. */
+const roundings: readonly (readonly [name: RegExp, gain: number])[] = [
+  [/^(CEILING|ROUNDUP)/, 0.002],
+  [/^(ROUND|MROUND)$/, 0.05],
+];
 
 /** A size rounded up by more than its last digits. */
 function describeRoundingUp({ view }: Review, node: Node, place: Place): string | undefined {
-  const [given] = node.type === "call" && roundingUp.test(node.name) ? node.arguments : [];
-  if (!given) return undefined;
+  if (node.type !== "call") return undefined;
+  const [given] = node.arguments;
+  const gain = roundings.find(([name]) => name.test(node.name))?.[1];
+  if (!given || gain === undefined) return undefined;
   const [[before = null] = [], [after = null] = []] = [given, node].map((part) => view.evaluateNode(part, place) ?? []);
-  if (typeof before !== "number" || typeof after !== "number" || !(after > before * (1 + leastRounding)))
-    return undefined;
+  if (typeof before !== "number" || typeof after !== "number" || !(after > before * (1 + gain))) return undefined;
   return `rounds ${formatFigure(before)} up to ${formatFigure(after)}`;
 }
 
@@ -240,7 +243,8 @@ function stepOf(
   const [value = null] = review.view.evaluateNode(other, place) ?? [];
   if (typeof value !== "number" || knownSteps.includes(step)) return undefined;
   // To a sum of measured sizes nothing is added, not even a whole number.
-  if (Number.isInteger(step) && !isOfSize && !(isSumOfCells(other) && !Number.isInteger(value))) return undefined;
+  const isSize = isOfSize && (isSumOfCells(other) || (other.type === "operation" && other.operator === "*"));
+  if (Number.isInteger(step) && !isSize && !(isSumOfCells(other) && !Number.isInteger(value))) return undefined;
   const share = Math.abs(step / value);
   if (!(share < 0.5 && share > 1e-6)) return undefined;
   return node.operator === "-" ? `takes away ${formatFigure(step, 6)}` : `adds ${formatFigure(step, 6)}`;

@@ -135,9 +135,20 @@ describe("a volume that is more than its dimensions", () => {
     );
   });
 
-  it("is left alone where it is the product of the dimensions, or rounded", () => {
-    for (const formula of ["K60*L60*M60", "ROUND(K60*L60*M60,0)"])
-      expect(findings(judged((own) => dimensions(own, formula)))).toEqual([]);
+  it("is left alone where it is the product of the dimensions, rounded as they are, or looked up", () => {
+    const looked = judged((own) => {
+      put(own, "J58", ["drawing", "storeys", "volume"]);
+      own["K61"] = 300;
+      own["B60"] = { f: 'INDEX(K58:K61,MATCH("volume",J58:J60,0)+1)' };
+    });
+    expect(findings(looked)).toEqual([]);
+    for (const formula of ["K60*L60*M60", "ROUND(K60*L60*M60,0)", "ROUND(K60,1)*L60*M60"]) {
+      const rounded = judged((own) => {
+        dimensions(own, formula);
+        own["K60"] = 10.26;
+      });
+      expect(findings(rounded)).toEqual([]);
+    }
   });
 });
 

@@ -4,7 +4,7 @@ import type { Finding } from "../finding";
 import { explainHiding } from "../visible";
 import { stepAlong, type Line } from "../../book/like-formulas";
 import type { Check, Review } from "../review";
-import { findTurnedPass } from "../turned-verdict";
+import { findTurnedPass } from "../probes";
 import { type EnteredReading, type EnteredRun, runsAcross } from "../../book/tests/entered-runs";
 import { formatCount, formatCellValue } from "../../formatting";
 

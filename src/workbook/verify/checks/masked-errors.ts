@@ -2,7 +2,8 @@ import type { Place } from "../../book/area";
 import { ErrorValue } from "../../model";
 
 import type { Finding } from "../finding";
-import { type Check, evaluateProbes } from "../review";
+import { evaluateProbes } from "../probes";
+import type { Check } from "../review";
 import { formatCellValue, showFormula } from "../../formatting";
 
 /** IFERROR(calculation, number): with a number in its place, nobody notices the error. */

@@ -25,8 +25,8 @@ export const checkRoomHeights: Check = (review) => {
       return [];
     seen.add(placeKey(setting.place));
     const quantities = listJudgedQuantities(review, judgement);
-    const isOfVolume = quantities.length > 0 && quantities.every((quantity) => quantity.startsWith("n"));
-    if (!isOfVolume) return [];
+    // A result per area, or a flow, has no volume in it.
+    if (quantities.length > 0 && !quantities.some((quantity) => quantity.startsWith("n"))) return [];
     return [
       ...findMeanHeight(review, judgement, run, { place: setting.place, volume }),
       ...findHighRooms(review, judgement, { place: setting.place, volume }),

@@ -1,7 +1,8 @@
 import { placeKey, type Place } from "../../book/area";
 import type { Finding } from "../finding";
 import { readShownFigure, formatShown } from "../visible";
-import { type Check, evaluateProbes, type Review } from "../review";
+import { evaluateProbes } from "../probes";
+import type { Check, Review } from "../review";
 import { saysPass, type Verdict } from "../verdicts";
 import { formatFigure, formatCellValue, showFormula } from "../../formatting";
 import { findPassesAboveLimit } from "./verdict-rules";

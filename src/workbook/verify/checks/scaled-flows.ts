@@ -1,9 +1,10 @@
+import { mean } from "../../../core/index";
 import { isSingleCell, type Place, placeKey } from "../../book/area";
 import { type EnteredRun, runsAcross } from "../../book/tests/entered-runs";
 import { formatCellValue, formatCount, formatFigure, showFormula } from "../../formatting";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { findTurnedPass } from "../turned-verdict";
+import { findTurnedPass } from "../probes";
 import { describeAdjustments, findUnitBehind } from "../units";
 
 /** Flows as a formula changes them: each from the typed figure of its own line, all by one factor or one step. */
@@ -61,10 +62,9 @@ function findScaling(review: Review, run: EnteredRun): Scaling | undefined {
   const factors = figures.map(({ flow, source }) => flow / source);
   const steps = figures.map(({ flow, source }) => source - flow);
   const largest = Math.max(...figures.map(({ source }) => source));
-  const [factor, step] = [factors, steps].map((all) => all.reduce((sum, one) => sum + one, 0) / all.length);
+  const [factor, step] = [mean(factors), mean(steps)];
   const sources = pairs.map(({ source }) => source);
   const parts = { direction: run.direction, flows: [first, ...others], sources } as const;
-  if (factor === undefined || step === undefined) return undefined;
   if (isConstant(factors, rounding * factor))
     return factor > leastFactor && factor < 1 - rounding && !findUnitBehind(factor, rounding)
       ? { ...parts, words: `multiplied by ${formatFigure(factor, 4)}` }
@@ -102,7 +102,7 @@ function reportScaling(
     severity: turned ? "warning" : "note",
     decides: turned !== undefined,
     place: view.formatAddress(first),
-    what: `${formatCount(flows.length, "flow")} of ${direction} are figures typed in, ${words}: ${showFormula(view.findCell(first)?.formula?.text ?? "")}.${effect}`,
+    what: `${formatCount(flows.length, "flow")} of ${direction} are typed figures ${words}: ${showFormula(view.findCell(first)?.formula?.text ?? "")}.${effect}`,
     why: "Besides its unit, its device's certificate and the densities, a flow needs no correction.",
     todo: "Ask for the certificate that gives the correction, or take the flows as the device showed them.",
   };
